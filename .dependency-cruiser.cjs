@@ -1,0 +1,31 @@
+// Imports go one way: each folder may use itself and the folders before it, nothing else.
+const order = ["math", "trace", "movement"];
+const layer = (name, allowed) => ({
+  name: `${name}-imports-one-way`,
+  severity: "error",
+  from: { path: `^src/${name}/` },
+  to: { path: "^src/", pathNot: `^src/(${[name, ...allowed].join("|")})/` },
+});
+
+module.exports = {
+  forbidden: [
+    ...order.map((name, at) => layer(name, order.slice(0, at))),
+    layer("record", ["math", "trace"]),
+    layer("simulate", ["math", "trace"]),
+    { name: "no-cycles", severity: "error", from: {}, to: { circular: true } },
+    {
+      name: "library-stands-without-its-browser-recorder-and-simulator",
+      severity: "error",
+      from: { path: "^src/index\\.ts$" },
+      to: { path: "^src/(record|simulate|math)/" },
+    },
+    {
+      name: "no-node-in-the-library",
+      severity: "error",
+      from: { path: "^src/", pathNot: "^src/cli\\.ts$" },
+      to: { dependencyTypes: ["core"] },
+    },
+    { name: "no-development-dependencies", severity: "error", from: { path: "^src/" }, to: { dependencyTypes: ["npm-dev", "npm-no-pkg"] } },
+  ],
+  options: { tsPreCompilationDeps: true, tsConfig: { fileName: "tsconfig.json" }, doNotFollow: { path: "node_modules" } },
+};
