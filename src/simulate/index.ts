@@ -1,0 +1,17 @@
+// Pointing with known truth: distributions in, a recording as a device would have written it and everything that was drawn out.
+export type { Bell } from "./compose-movement.js";
+export type {
+  Box,
+  CaseShares,
+  CorrectionModel,
+  LatencyModel,
+  PressModel,
+  PrimaryModel,
+  RecorderModel,
+  SimulateRecordingOptions,
+  SimulationSettings,
+  TargetModel,
+} from "./options.js";
+export type { SimulatedRecording } from "./simulate-recording.js";
+export { simulateRecording } from "./simulate-recording.js";
+export type { TrueComponent, TrueError, TrueMovement, Truth, Vector } from "./truth.js";

@@ -1,0 +1,88 @@
+import type { Bell } from "./compose-movement.js";
+import type { SimulationSettings } from "./options.js";
+
+/** A point or a displacement. */
+export interface Vector {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** An error seen from the target's centre: `along` positive beyond it, `across` positive to the left of travel on a y-down screen. */
+export interface TrueError {
+  readonly along: number;
+  readonly across: number;
+}
+
+/** One component of a movement as it was drawn. */
+export interface TrueComponent {
+  /** `reach`: the part of a primary after a lift; `recovery`: the stroke between a missed press and the second one. */
+  readonly role: "primary" | "reach" | "correction" | "recovery";
+  /** Seconds. */
+  readonly onset: number;
+  readonly duration: number;
+  /** Displacement in the space's unit (in a view: in the tangent plane at the target). */
+  readonly dx: number;
+  readonly dy: number;
+  readonly bell: Bell;
+  /** Corrections and recoveries: share of the error removed along its own line. */
+  readonly gain?: number;
+}
+
+/** One acquisition as it was drawn. Times in seconds, lengths in the space's unit; a time is absent when it did not happen. */
+export interface TrueMovement {
+  readonly trial: string;
+  readonly target: string;
+  /** Target shown, or in a sequence from the second target on the press that ended the one before. */
+  readonly go: number;
+  /** Start of the primary's bell. */
+  readonly onset?: number;
+  /** End of the primary's own bell, whether or not a correction has begun by then; with a lift, the end of the part before it. */
+  readonly primaryEnd?: number;
+  /** End of the last component before the (first) press. A press in motion comes before it. */
+  readonly stop?: number;
+  /** The first press. */
+  readonly press?: number;
+  /** Release of the deciding press. */
+  readonly tUp?: number;
+  /** The deciding press, or the timeout. */
+  readonly end: number;
+  readonly outcome: "hit" | "miss" | "recovered" | "timeout";
+  /** Drawn as one that never corrects. Others may have no correction too, when the primary ended within tolerance. */
+  readonly pure: boolean;
+  /** Distance from `start` to the target's centre at onset. */
+  readonly amplitude: number;
+  /** The target's diameter. */
+  readonly width: number;
+  /** Direction from `start` to the centre, degrees in (-180, 180], clockwise on a y-down screen from the x axis. */
+  readonly directionDeg: number;
+  /** Where the hand rests before the primary, tremor left out, any slip completed. */
+  readonly start: Vector;
+  /** The target's centre: at onset, when it moves. */
+  readonly centre: Vector;
+  /** Velocity of a moving target in the space's coordinates, unit/s. */
+  readonly velocity?: Vector;
+  /** Profile of the primary. */
+  readonly bell?: Bell;
+  /** Displacements by component; on a moving target the following (half of its velocity during the primary, all of it afterwards) comes on top. */
+  readonly components: readonly TrueComponent[];
+  /** Error of the end points summed up to and including the primary. */
+  readonly primaryError?: TrueError;
+  /** Error of the end points summed over all components before the (first) press. */
+  readonly stopError?: TrueError;
+  /** Error of the hand at the first press, tremor and rounding left out. Hit or miss is decided on the recorded position. */
+  readonly pressError?: TrueError;
+  /** Displacement during the deciding press. */
+  readonly slip?: Vector;
+  /** `onset - go`; negative when the hand left early. */
+  readonly latency?: number;
+  /** `beforeGo`: the hand left early. `edge`: the recorded pointer was held at the border at some time between onset and end. */
+  readonly flags: readonly ("beforeGo" | "noMovement" | "clutch" | "pressedInMotion" | "edge")[];
+}
+
+/** Everything that was drawn for a simulated recording; plain data. */
+export interface Truth {
+  readonly seed: number;
+  /** The options with every default filled in. */
+  readonly options: SimulationSettings;
+  readonly movements: readonly TrueMovement[];
+}
