@@ -1,0 +1,214 @@
+import { backSubstitute, triangularize } from "./linear-solve.js";
+
+/** First damping, as a share of the squared column norms: small, because the starts that reach this function are near a minimum. */
+const FIRST_DAMPING = 1e-3;
+/** Past this damping the step is a hair along the gradient; nothing further can come of it. */
+const LARGEST_DAMPING = 1e16;
+
+/** What is to be made small: the sum of squared residuals, as a function of parameters within bounds. */
+export interface LeastSquaresProblem {
+  /** Where the search begins; put within the bounds when outside. */
+  readonly start: ArrayLike<number>;
+  /** Number of residuals. */
+  readonly size: number;
+  /** Fills `residuals` (model minus data, or the reverse) at `parameters`. */
+  readonly evaluate: (parameters: Float64Array, residuals: Float64Array) => void;
+  /** Fills `jacobian` (row i, column j: d residual i / d parameter j). Called only directly after `evaluate` at the same parameters. */
+  readonly differentiate: (parameters: Float64Array, residuals: Float64Array, jacobian: Float64Array) => void;
+  /** Smallest value allowed for each parameter; absent means no bound. */
+  readonly lower?: ArrayLike<number>;
+  /** Largest value allowed for each parameter; absent means no bound. */
+  readonly upper?: ArrayLike<number>;
+}
+
+export interface LeastSquaresOptions {
+  /** Most steps tried, accepted or not. Default 200. */
+  readonly maxIterations?: number;
+  /** Stop when a step lowers the residual sum, in fact and by prediction, by no more than this share. Default 1e-15. */
+  readonly changeTolerance?: number;
+  /** Stop when the cosine between the residuals and every column of the Jacobian is no larger. Default 1e-10. */
+  readonly gradientTolerance?: number;
+  /** Stop when a step is no longer than this share of the parameters, both weighted by their effect on the residuals. Default 1e-10. */
+  readonly stepTolerance?: number;
+  /** Residual sum that counts as an exact fit. Default 0. */
+  readonly exactBelow?: number;
+}
+
+/** Why the search ended; `iterations` and `notFinite` mean that it did not settle. */
+export type LeastSquaresReason = "exact" | "gradient" | "change" | "step" | "iterations" | "notFinite";
+
+export interface LeastSquaresResult {
+  readonly parameters: Float64Array;
+  /** Sum of squared residuals at `parameters`. */
+  readonly residualSum: number;
+  readonly converged: boolean;
+  readonly reason: LeastSquaresReason;
+  /** Steps tried. */
+  readonly iterations: number;
+}
+
+/**
+ * Least squares by damped Gauss-Newton steps (Levenberg 1944, Marquardt 1963, recalled) with bounds: a parameter that lies on a bound and
+ * is pushed outward is held for that step, and a step that would leave the bounds is cut at them.
+ * Every stop rule is relative, so that the units of data and parameters do not matter. Cost per step O(size p^2).
+ */
+export function leastSquares(problem: LeastSquaresProblem, options: LeastSquaresOptions = {}): LeastSquaresResult {
+  const { maxIterations = 200, changeTolerance = 1e-15, gradientTolerance = 1e-10, stepTolerance = 1e-10, exactBelow = 0 } = options;
+  const { size } = problem;
+  const p = problem.start.length;
+  const lower = Float64Array.from({ length: p }, (_, j) => problem.lower?.[j] ?? Number.NEGATIVE_INFINITY);
+  const upper = Float64Array.from({ length: p }, (_, j) => problem.upper?.[j] ?? Number.POSITIVE_INFINITY);
+  const at = Float64Array.from({ length: p }, (_, j) => clamp(problem.start[j]!, lower[j]!, upper[j]!));
+  const trial = new Float64Array(p);
+  const residuals = new Float64Array(size);
+  const trialResiduals = new Float64Array(size);
+  const jacobian = new Float64Array(size * p);
+  const scale = new Float64Array(p);
+  const local = createLocalModel(size, p);
+
+  problem.evaluate(at, residuals);
+  let sum = sumOfSquares(residuals);
+  let damping = FIRST_DAMPING;
+  let growth = 2;
+  let iterations = 0;
+  const end = (reason: LeastSquaresReason): LeastSquaresResult => ({
+    parameters: at,
+    residualSum: sum,
+    converged: reason !== "iterations" && reason !== "notFinite",
+    reason,
+    iterations,
+  });
+  if (!Number.isFinite(sum)) return end("notFinite");
+  if (sum <= exactBelow) return end("exact");
+
+  for (;;) {
+    problem.differentiate(at, residuals, jacobian);
+    const steepest = local.prepare(jacobian, residuals, at, lower, upper, scale);
+    if (!(steepest > gradientTolerance * Math.sqrt(sum))) return end(steepest - steepest === 0 ? "gradient" : "notFinite");
+
+    // the damping is raised until a step lowers the sum
+    for (let accepted = false; !accepted; ) {
+      if (iterations++ >= maxIterations) {
+        iterations = maxIterations;
+        return end("iterations");
+      }
+      const predicted = local.step(damping, at, trial, lower, upper, scale);
+      let length = 0;
+      let reach = 0;
+      for (let j = 0; j < p; j++) {
+        length += (scale[j]! * (trial[j]! - at[j]!)) ** 2;
+        reach += (scale[j]! * at[j]!) ** 2;
+      }
+      const short = Math.sqrt(length) <= stepTolerance * (Math.sqrt(reach) + stepTolerance);
+      problem.evaluate(trial, trialResiduals);
+      const trialSum = sumOfSquares(trialResiduals);
+      const gained = sum - trialSum;
+      accepted = gained > 0; // false for a sum that is not finite
+      if (!accepted) {
+        if (short || damping > LARGEST_DAMPING) return end("step");
+        if (Math.abs(gained) <= changeTolerance * sum && predicted <= changeTolerance * sum) return end("change");
+        damping *= growth;
+        growth *= 2;
+        continue;
+      }
+      const before = sum;
+      at.set(trial);
+      residuals.set(trialResiduals);
+      sum = trialSum;
+      if (sum <= exactBelow) return end("exact");
+      if (gained <= changeTolerance * before && predicted <= changeTolerance * before) return end("change");
+      if (short) return end("step");
+      // Nielsen's rule (recalled): trust grows smoothly with the ratio of actual to predicted gain
+      damping *= Math.max(1 / 3, 1 - (2 * (gained / predicted) - 1) ** 3);
+      growth = 2;
+    }
+  }
+}
+
+// The linear model of the residuals about one point, reduced once to a triangle and then solved for as many dampings as it takes.
+function createLocalModel(size: number, p: number) {
+  const reduced = new Float64Array(size * p);
+  const side = new Float64Array(Math.max(size, p));
+  const stacked = new Float64Array(2 * p * p);
+  const stackedSide = new Float64Array(2 * p);
+  const free = new Int32Array(p);
+  const move = new Float64Array(p);
+  const gradient = new Float64Array(p);
+  let k = 0;
+  let rows = 0;
+
+  /** Takes over a Jacobian; returns the largest |column . residuals| / |column| among the parameters free to move. */
+  function prepare(
+    jacobian: Float64Array,
+    residuals: Float64Array,
+    at: Float64Array,
+    lower: Float64Array,
+    upper: Float64Array,
+    scale: Float64Array,
+  ): number {
+    let steepest = 0;
+    k = 0;
+    for (let j = 0; j < p; j++) {
+      let square = 0;
+      let slope = 0;
+      for (let i = 0; i < size; i++) {
+        const entry = jacobian[i * p + j]!;
+        square += entry * entry;
+        slope += entry * residuals[i]!;
+      }
+      const norm = Math.sqrt(square);
+      if (!(norm < Number.POSITIVE_INFINITY)) return Number.NaN;
+      scale[j] = Math.max(scale[j]!, norm);
+      gradient[j] = slope;
+      const held = norm === 0 || (at[j]! <= lower[j]! && slope > 0) || (at[j]! >= upper[j]! && slope < 0);
+      if (held) continue;
+      free[k++] = j;
+      steepest = Math.max(steepest, Math.abs(slope) / norm);
+    }
+    for (let i = 0; i < size; i++) {
+      for (let c = 0; c < k; c++) reduced[i * k + c] = jacobian[i * p + free[c]!]!;
+      side[i] = -residuals[i]!;
+    }
+    rows = Math.min(size, k);
+    triangularize(reduced, size, k, side, 1);
+    return steepest;
+  }
+
+  /** Writes the damped step from `at` into `trial`, cut at the bounds; returns the gain the linear model promises for it. */
+  function step(damping: number, at: Float64Array, trial: Float64Array, lower: Float64Array, upper: Float64Array, scale: Float64Array): number {
+    stacked.fill(0);
+    stackedSide.fill(0);
+    for (let i = 0; i < rows; i++) {
+      for (let c = i; c < k; c++) stacked[i * k + c] = reduced[i * k + c]!;
+      stackedSide[i] = side[i]!;
+    }
+    for (let c = 0; c < k; c++) stacked[(rows + c) * k + c] = Math.sqrt(damping) * scale[free[c]!]!;
+    triangularize(stacked, rows + k, k, stackedSide, 1);
+    backSubstitute(stacked, k, stackedSide, 1, 0, move);
+    trial.set(at);
+    for (let c = 0; c < k; c++) {
+      const j = free[c]!;
+      trial[j] = clamp(at[j]! + move[c]!, lower[j]!, upper[j]!);
+    }
+    // promised gain of the step as cut: -(2 gradient . d + |J d|^2), with |J d| taken from the triangle
+    let promised = 0;
+    for (let i = 0; i < rows; i++) {
+      let along = 0;
+      for (let c = i; c < k; c++) along += reduced[i * k + c]! * (trial[free[c]!]! - at[free[c]!]!);
+      promised -= along * along;
+    }
+    for (let c = 0; c < k; c++) promised -= 2 * gradient[free[c]!]! * (trial[free[c]!]! - at[free[c]!]!);
+    return promised;
+  }
+  return { prepare, step };
+}
+
+function sumOfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
+  return sum;
+}
+
+function clamp(value: number, low: number, high: number): number {
+  return Math.min(Math.max(value, low), high);
+}

@@ -1,0 +1,18 @@
+import type { Estimate } from "./estimate.js";
+import { meanAndSd } from "./mean-and-sd.js";
+import { studentQuantile } from "./student-quantile.js";
+
+/**
+ * Mean of independent values with its Student interval: mean +- t SD/sqrt(n), t at (1 + level)/2 with n - 1 degrees of freedom.
+ * Exact for normal values; for skewed ones the coverage at small n falls below `level` (exponential values at 95 %: 88, 90, 92 and 93 %
+ * at n = 5, 10, 20 and 50, simulated).
+ * When all values are equal the interval shrinks to that value: the data show no spread to judge by, which a caller may want to say.
+ * Fewer than two values: `tooFew`.
+ */
+export function meanEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {
+  const n = values.length;
+  if (n < 2) return { ok: false, why: "tooFew", unit, n };
+  const { mean, sd } = meanAndSd(values);
+  const half = (studentQuantile(0.5 + level / 2, n - 1) * sd) / Math.sqrt(n);
+  return { ok: true, value: mean, unit, n, interval: [mean - half, mean + half], level };
+}

@@ -1,0 +1,58 @@
+import { crossing } from "./bouts.js";
+
+/** Near rest, speed of an aimed movement grows about as the square of time, so its square root is a straight line there. */
+const ROOT = 0.5;
+
+/** Where a line through the square root of speed reaches zero, and the plain threshold crossing beside it; both in samples. */
+export interface Edge {
+  /** Crossing of `low` times the peak, interpolated. */
+  readonly crossing: number;
+  /** Zero of the fitted line; equals `crossing` when fewer than two samples lie in the band. */
+  readonly extrapolated: number;
+}
+
+/**
+ * The beginning of the rise to the peak at sample `peak`, looking back no further than `limit`.
+ * Threshold crossings come late by an amount that grows with movement time; the extrapolated line takes most of that away.
+ * The band `[low, high]` is in shares of the peak (Botzer and Karniel 2009 for the cubic start of position, recalled).
+ */
+export function riseBefore(speed: Float64Array, peak: number, limit: number, low: number, high: number): Edge {
+  const level = low * speed[peak]!;
+  let i = peak;
+  while (i > limit && speed[i - 1]! >= level) i--;
+  const at = i > limit ? crossing(speed, i - 1, level) : i;
+  return { crossing: at, extrapolated: zeroOfRoot(speed, i, peak, level, high * speed[peak]!) ?? at };
+}
+
+/** The end of the fall from the peak at sample `peak`, looking on no further than `limit` (exclusive). Mirror image of `riseBefore`. */
+export function fallAfter(speed: Float64Array, peak: number, limit: number, low: number, high: number): Edge {
+  const level = low * speed[peak]!;
+  let i = peak;
+  while (i + 1 < limit && speed[i + 1]! >= level) i++;
+  const at = i + 1 < limit ? crossing(speed, i, level) : i;
+  return { crossing: at, extrapolated: zeroOfRoot(speed, peak + 1, i + 1, level, high * speed[peak]!) ?? at };
+}
+
+/** Zero of the least-squares line through the root of the samples of `[start, end)` that lie within `[low, high]`. */
+function zeroOfRoot(speed: Float64Array, start: number, end: number, low: number, high: number): number | undefined {
+  let n = 0;
+  let sumI = 0;
+  let sumR = 0;
+  let sumII = 0;
+  let sumIR = 0;
+  for (let i = start; i < end; i++) {
+    const v = speed[i]!;
+    if (v < low || v > high) continue;
+    const r = v ** ROOT;
+    // counted from `start`, so that the sums stay small
+    const k = i - start;
+    n++;
+    sumI += k;
+    sumR += r;
+    sumII += k * k;
+    sumIR += k * r;
+  }
+  const spread = n * sumII - sumI * sumI;
+  const slope = spread > 0 ? (n * sumIR - sumI * sumR) / spread : 0;
+  return slope === 0 ? undefined : start + (sumI - sumR / slope) / n;
+}

@@ -1,0 +1,87 @@
+import type { Acquisition } from "./types.js";
+
+/** One acquisition as a flat record; `null` where there is no value. Times in seconds, lengths in the space's unit. */
+export interface TableRow {
+  readonly trial: string;
+  readonly target: string;
+  readonly block: string;
+  readonly outcome: Acquisition["outcome"];
+  readonly pressedInMotion: boolean;
+  readonly go: number;
+  readonly onset: number | null;
+  readonly peak: number | null;
+  readonly primaryEnd: number | null;
+  readonly stop: number | null;
+  readonly press: number | null;
+  readonly up: number | null;
+  readonly end: number;
+  readonly latency: number;
+  readonly primary: number;
+  readonly correction: number;
+  readonly clutch: number;
+  readonly verification: number;
+  readonly recovery: number;
+  readonly amplitude: number | null;
+  readonly width: number;
+  readonly peakSpeed: number | null;
+  readonly corrections: number;
+  readonly primaryAlong: number | null;
+  readonly primaryAcross: number | null;
+  readonly primaryRadial: number | null;
+  readonly stopAlong: number | null;
+  readonly stopAcross: number | null;
+  readonly stopRadial: number | null;
+  readonly pressAlong: number | null;
+  readonly pressAcross: number | null;
+  readonly pressRadial: number | null;
+  /** Flags joined by spaces. */
+  readonly flags: string;
+}
+
+/**
+ * Acquisition rows as flat records, the same keys in the same order for each: what a spreadsheet or a data frame wants.
+ *
+ * @param rows - rows of `analyze` or of an analyzer
+ * @returns one record per row, in order; the input is not changed
+ * @throws TypeError if `rows` is not an array
+ * @see the meaning of every column: the fields of `Acquisition`
+ * @example
+ * ```ts
+ * toTable([]); // => []
+ * ```
+ */
+export function toTable(rows: readonly Acquisition[]): TableRow[] {
+  if (!Array.isArray(rows)) throw new TypeError(`toTable: rows must be an array of acquisitions, got ${String(rows)}`);
+  return rows.map(({ times, budget, errors, ...row }: Acquisition): TableRow => {
+    return {
+      trial: row.trial,
+      target: row.target,
+      block: row.block,
+      outcome: row.outcome,
+      pressedInMotion: row.pressedInMotion,
+      go: times.go,
+      onset: times.onset ?? null,
+      peak: times.peak ?? null,
+      primaryEnd: times.primaryEnd ?? null,
+      stop: times.stop ?? null,
+      press: times.press ?? null,
+      up: times.up ?? null,
+      end: times.end,
+      ...budget,
+      amplitude: row.amplitude ?? null,
+      width: row.width,
+      peakSpeed: row.peakSpeed ?? null,
+      corrections: row.corrections.length,
+      primaryAlong: errors.primary?.along ?? null,
+      primaryAcross: errors.primary?.across ?? null,
+      primaryRadial: errors.primary?.radial ?? null,
+      stopAlong: errors.stop?.along ?? null,
+      stopAcross: errors.stop?.across ?? null,
+      stopRadial: errors.stop?.radial ?? null,
+      pressAlong: errors.press?.along ?? null,
+      pressAcross: errors.press?.across ?? null,
+      pressRadial: errors.press?.radial ?? null,
+      flags: row.flags.join(" "),
+    };
+  });
+}
