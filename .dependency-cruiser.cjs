@@ -12,6 +12,19 @@ module.exports = {
     ...order.map((name, at) => layer(name, order.slice(0, at))),
     layer("record", ["math", "trace"]),
     layer("simulate", ["math", "trace"]),
+    {
+      name: "every-folder-has-a-layer",
+      severity: "error",
+      from: { path: "^src/[^/]+/", pathNot: `^src/(${[...order, "record", "simulate"].join("|")})/` },
+      to: {},
+    },
+    {
+      name: "library-imports-only-itself",
+      severity: "error",
+      from: { path: "^src/" },
+      to: { pathNot: "^src/", dependencyTypes: ["local"] },
+    },
+    { name: "no-unknown-imports", severity: "error", from: { path: "^src/" }, to: { couldNotResolve: true } },
     { name: "no-cycles", severity: "error", from: {}, to: { circular: true } },
     {
       name: "library-stands-without-its-browser-recorder-and-simulator",
@@ -27,5 +40,10 @@ module.exports = {
     },
     { name: "no-development-dependencies", severity: "error", from: { path: "^src/" }, to: { dependencyTypes: ["npm-dev", "npm-no-pkg"] } },
   ],
-  options: { tsPreCompilationDeps: true, tsConfig: { fileName: "tsconfig.json" }, doNotFollow: { path: "node_modules" } },
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: "tsconfig.json" },
+    doNotFollow: { path: "node_modules" },
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "types", "node", "default"] },
+  },
 };

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { defineConfig } from "tsup";
 
 export default defineConfig({
@@ -6,7 +8,15 @@ export default defineConfig({
   target: "es2022",
   splitting: true,
   sourcemap: true,
-  clean: true,
+  // a build without declarations leaves those of the last full build in place
+  clean: !process.env.NO_TYPES,
   // TypeScript 6 calls tsup's internal baseUrl deprecated; without this the declarations fail to build.
   dts: process.env.NO_TYPES ? false : { compilerOptions: { ignoreDeprecations: "6.0" } },
+  onSuccess: async () => {
+    // The pass that writes CommonJS names its own input by its full path; a published map must not tell of the machine it was built on.
+    for (const name of readdirSync("dist", { recursive: true, encoding: "utf8" }).filter((file) => file.endsWith(".cjs.map"))) {
+      const file = join("dist", name);
+      writeFileSync(file, readFileSync(file, "utf8").replaceAll(JSON.stringify(process.cwd()).slice(1, -1), "aimed-movement"));
+    }
+  },
 });

@@ -3,10 +3,10 @@
 
 const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
 
-/** From here on eight terms of Stirling's series are exact to the last digit. */
+/** From here on six terms of Stirling's series leave less than 1e-16. */
 const SERIES_FROM = 12;
 /** Stirling's series for the logarithm of the gamma function, B(2k)/(2k (2k - 1)): closed form from the Bernoulli numbers. */
-const STIRLING = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360360, 1 / 156, -3617 / 122400];
+const STIRLING = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360360];
 
 /** Smallest factor that a continued fraction may meet, in place of 0. */
 export const TINY = 1e-300;

@@ -1,9 +1,9 @@
-import { backSubstitute, triangularize } from "./linear-solve.js";
+import { clamp, createLocalModel } from "./local-model.js";
 
 /** First damping, as a share of the squared column norms: small, because the starts that reach this function are near a minimum. */
 const FIRST_DAMPING = 1e-3;
-/** Past this damping the step is a hair along the gradient; nothing further can come of it. */
-const LARGEST_DAMPING = 1e16;
+/** When no step helps although the residuals still lean this much (a cosine) on some column, the search is stuck and not at a minimum. */
+const STEEP = 1e-3;
 
 /** What is to be made small: the sum of squared residuals, as a function of parameters within bounds. */
 export interface LeastSquaresProblem {
@@ -34,8 +34,8 @@ export interface LeastSquaresOptions {
   readonly exactBelow?: number;
 }
 
-/** Why the search ended; `iterations` and `notFinite` mean that it did not settle. */
-export type LeastSquaresReason = "exact" | "gradient" | "change" | "step" | "iterations" | "notFinite";
+/** Why the search ended; after the last three it had not settled. */
+export type LeastSquaresReason = "exact" | "gradient" | "change" | "step" | "iterations" | "stuck" | "notFinite";
 
 export interface LeastSquaresResult {
   readonly parameters: Float64Array;
@@ -63,8 +63,8 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
   const residuals = new Float64Array(size);
   const trialResiduals = new Float64Array(size);
   const jacobian = new Float64Array(size * p);
-  const scale = new Float64Array(p);
-  const local = createLocalModel(size, p);
+  const local = createLocalModel(size, lower, upper);
+  const { scale } = local;
 
   problem.evaluate(at, residuals);
   let sum = sumOfSquares(residuals);
@@ -74,7 +74,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
   const end = (reason: LeastSquaresReason): LeastSquaresResult => ({
     parameters: at,
     residualSum: sum,
-    converged: reason !== "iterations" && reason !== "notFinite",
+    converged: reason !== "iterations" && reason !== "stuck" && reason !== "notFinite",
     reason,
     iterations,
   });
@@ -83,7 +83,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
 
   for (;;) {
     problem.differentiate(at, residuals, jacobian);
-    const steepest = local.prepare(jacobian, residuals, at, lower, upper, scale);
+    const steepest = local.prepare(jacobian, residuals, at);
     if (!(steepest > gradientTolerance * Math.sqrt(sum))) return end(steepest - steepest === 0 ? "gradient" : "notFinite");
 
     // the damping is raised until a step lowers the sum
@@ -92,7 +92,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
         iterations = maxIterations;
         return end("iterations");
       }
-      const predicted = local.step(damping, at, trial, lower, upper, scale);
+      const predicted = local.step(damping, at, trial);
       let length = 0;
       let reach = 0;
       for (let j = 0; j < p; j++) {
@@ -105,7 +105,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
       const gained = sum - trialSum;
       accepted = gained > 0; // false for a sum that is not finite
       if (!accepted) {
-        if (short || damping > LARGEST_DAMPING) return end("step");
+        if (short) return end(steepest <= STEEP * Math.sqrt(sum) ? "step" : "stuck");
         if (Math.abs(gained) <= changeTolerance * sum && predicted <= changeTolerance * sum) return end("change");
         damping *= growth;
         growth *= 2;
@@ -119,96 +119,15 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
       if (gained <= changeTolerance * before && predicted <= changeTolerance * before) return end("change");
       if (short) return end("step");
       // Nielsen's rule (recalled): trust grows smoothly with the ratio of actual to predicted gain
-      damping *= Math.max(1 / 3, 1 - (2 * (gained / predicted) - 1) ** 3);
+      const ratio = predicted > 0 ? gained / predicted : 0;
+      damping *= Math.max(1 / 3, 1 - (2 * ratio - 1) ** 3);
       growth = 2;
     }
   }
-}
-
-// The linear model of the residuals about one point, reduced once to a triangle and then solved for as many dampings as it takes.
-function createLocalModel(size: number, p: number) {
-  const reduced = new Float64Array(size * p);
-  const side = new Float64Array(Math.max(size, p));
-  const stacked = new Float64Array(2 * p * p);
-  const stackedSide = new Float64Array(2 * p);
-  const free = new Int32Array(p);
-  const move = new Float64Array(p);
-  const gradient = new Float64Array(p);
-  let k = 0;
-  let rows = 0;
-
-  /** Takes over a Jacobian; returns the largest |column . residuals| / |column| among the parameters free to move. */
-  function prepare(
-    jacobian: Float64Array,
-    residuals: Float64Array,
-    at: Float64Array,
-    lower: Float64Array,
-    upper: Float64Array,
-    scale: Float64Array,
-  ): number {
-    let steepest = 0;
-    k = 0;
-    for (let j = 0; j < p; j++) {
-      let square = 0;
-      let slope = 0;
-      for (let i = 0; i < size; i++) {
-        const entry = jacobian[i * p + j]!;
-        square += entry * entry;
-        slope += entry * residuals[i]!;
-      }
-      const norm = Math.sqrt(square);
-      if (!(norm < Number.POSITIVE_INFINITY)) return Number.NaN;
-      scale[j] = Math.max(scale[j]!, norm);
-      gradient[j] = slope;
-      const held = norm === 0 || (at[j]! <= lower[j]! && slope > 0) || (at[j]! >= upper[j]! && slope < 0);
-      if (held) continue;
-      free[k++] = j;
-      steepest = Math.max(steepest, Math.abs(slope) / norm);
-    }
-    for (let i = 0; i < size; i++) {
-      for (let c = 0; c < k; c++) reduced[i * k + c] = jacobian[i * p + free[c]!]!;
-      side[i] = -residuals[i]!;
-    }
-    rows = Math.min(size, k);
-    triangularize(reduced, size, k, side, 1);
-    return steepest;
-  }
-
-  /** Writes the damped step from `at` into `trial`, cut at the bounds; returns the gain the linear model promises for it. */
-  function step(damping: number, at: Float64Array, trial: Float64Array, lower: Float64Array, upper: Float64Array, scale: Float64Array): number {
-    stacked.fill(0);
-    stackedSide.fill(0);
-    for (let i = 0; i < rows; i++) {
-      for (let c = i; c < k; c++) stacked[i * k + c] = reduced[i * k + c]!;
-      stackedSide[i] = side[i]!;
-    }
-    for (let c = 0; c < k; c++) stacked[(rows + c) * k + c] = Math.sqrt(damping) * scale[free[c]!]!;
-    triangularize(stacked, rows + k, k, stackedSide, 1);
-    backSubstitute(stacked, k, stackedSide, 1, 0, move);
-    trial.set(at);
-    for (let c = 0; c < k; c++) {
-      const j = free[c]!;
-      trial[j] = clamp(at[j]! + move[c]!, lower[j]!, upper[j]!);
-    }
-    // promised gain of the step as cut: -(2 gradient . d + |J d|^2), with |J d| taken from the triangle
-    let promised = 0;
-    for (let i = 0; i < rows; i++) {
-      let along = 0;
-      for (let c = i; c < k; c++) along += reduced[i * k + c]! * (trial[free[c]!]! - at[free[c]!]!);
-      promised -= along * along;
-    }
-    for (let c = 0; c < k; c++) promised -= 2 * gradient[free[c]!]! * (trial[free[c]!]! - at[free[c]!]!);
-    return promised;
-  }
-  return { prepare, step };
 }
 
 function sumOfSquares(values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
   return sum;
-}
-
-function clamp(value: number, low: number, high: number): number {
-  return Math.min(Math.max(value, low), high);
 }

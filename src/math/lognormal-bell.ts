@@ -22,7 +22,7 @@ export function lognormalSpeed(s: number, mu: number, sigma: number): number {
   return Math.exp(-0.5 * z * z) / (ROOT_TWO_PI * sigma * s * (1 - s));
 }
 
-/** Where the speed peaks, in durations after the onset: the largest root of ln(s/(1-s)) = mu + sigma^2 (2s - 1). */
+/** Where the speed peaks, in durations after the onset: the root of ln(s/(1-s)) = mu + sigma^2 (2s - 1). For sigma up to sqrt(2). */
 export function lognormalPeakTime(mu: number, sigma: number): number {
   // up to sigma = sqrt(2) the difference of the two sides grows throughout, so that halving the bracket cannot miss the root
   let low = 0;

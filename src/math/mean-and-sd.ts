@@ -1,7 +1,8 @@
 /**
  * Mean and sample standard deviation (n - 1) of a list; 0 for the deviation of a single value, NaN for both when empty.
  * Everything is measured from the first value and the mean is corrected by a second pass, so that a large common offset (clock times)
- * costs no digits and the deviation is exactly 0 if and only if all values are equal. Squares are scaled, so that they cannot overflow or vanish.
+ * costs no digits and the deviation is exactly 0 if and only if all values are equal. Squares are scaled, so that they cannot overflow or
+ * vanish.
  */
 export function meanAndSd(values: ArrayLike<number>): { mean: number; sd: number } {
   const n = values.length;

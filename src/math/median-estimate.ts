@@ -3,9 +3,10 @@ import type { Estimate } from "./estimate.js";
 import { quantile } from "./quantile.js";
 
 /**
- * Median of independent values with the interval between two of the values themselves, the r-th from below and the r-th from above. It assumes
- * nothing about the distribution: the number of values below the true median is binomial with share 1/2. `r` is the largest that covers with
- * at least `level`; the `level` returned is the one attained, 1 - 2 P(binomial(n, 1/2) < r), often well above the one asked for at small n.
+ * Median of independent values with the interval between two of the values themselves, the r-th from below and the r-th from above. It
+ * assumes nothing about the distribution: the number of values below the true median is binomial with share 1/2. `r` is the largest that
+ * covers with at least `level`; the `level` returned is the one attained, 1 - 2 P(binomial(n, 1/2) < r), often well above the one asked for
+ * at small n.
  * Too few values for any r (below 6 at 0.95): the value without interval. No values: `tooFew`.
  */
 export function medianEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {

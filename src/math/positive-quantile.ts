@@ -13,8 +13,9 @@ const FARTHEST = 350;
 
 /**
  * The value of a positive variable that has probability `lower` below and `upper` above it (their sum is 1; both are given so that the
- * smaller one keeps its digits). Newton steps on the logarithm of the smaller tail against the logarithm of the value: for gamma, chi-squared
- * and |Student| variables that curve bends one way only, so the steps cannot swing. A bracket, halved when a step leaves it, guards the rest.
+ * smaller one keeps its digits). Newton steps on the logarithm of the smaller tail against the logarithm of the value: for gamma,
+ * chi-squared and |Student| variables that curve bends one way only, so the steps cannot swing. A bracket, halved when a step leaves it,
+ * guards the rest.
  * Values outside exp(-350)..exp(350) come out at the nearer end.
  */
 export function positiveQuantile(tailsAt: (value: number) => TailsAt, lower: number, upper: number, start: number): number {

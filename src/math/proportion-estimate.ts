@@ -2,8 +2,8 @@ import type { Estimate } from "./estimate.js";
 import { normalQuantile } from "./normal-quantile.js";
 
 /**
- * Share `k` of `n` independent trials with its Wilson interval (E. B. Wilson 1927, recalled): the shares p for which k/n lies within z standard
- * errors sqrt(p (1 - p)/n). It stays inside 0..1 and keeps a sensible width at 0 and n successes. No trials: `tooFew`.
+ * Share `k` of `n` independent trials with its Wilson interval (E. B. Wilson 1927, recalled): the shares p for which k/n lies within z
+ * standard errors sqrt(p (1 - p)/n). It stays inside 0..1 and keeps a sensible width at 0 and n successes. No trials: `tooFew`.
  */
 export function proportionEstimate(k: number, n: number, level = 0.95): Estimate {
   if (n === 0) return { ok: false, why: "tooFew", unit: "1", n };

@@ -1,6 +1,6 @@
 /**
- * The value below which the share `p` (0 to 1) of an ascending list lies: position (n - 1) p counted from 0, straight line between neighbours
- * (rule 7 of Hyndman and Fan, recalled; the default of NumPy and R). NaN when the list is empty.
+ * The value below which the share `p` (0 to 1) of an ascending list lies: position (n - 1) p counted from 0, straight line between
+ * neighbours (rule 7 of Hyndman and Fan, recalled; the default of NumPy and R). NaN when the list is empty.
  */
 export function quantile(sorted: ArrayLike<number>, p: number): number {
   const n = sorted.length;

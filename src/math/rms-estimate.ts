@@ -5,8 +5,9 @@ import { studentQuantile } from "./student-quantile.js";
 /**
  * Root mean square (total error) of independent values: sqrt(mean v^2), with the Student interval of the squares taken on the logarithm of
  * their mean: rms exp(+-h/2), h = t SD(v^2)/(sqrt(n) mean v^2), t at (1 + level)/2 with n - 1 degrees of freedom.
- * It needs no normal distribution and stays above 0, but squares are skewed: named 95 %, it covers (simulated) about 91 % of normal values without bias
- * at n = 5 and 10, 92 % at 20, 93 % at 50, and 84 to 90 % for heavier (Laplace) tails; with a bias of three SD it is 95 % throughout.
+ * It needs no normal distribution and stays above 0, but squares are skewed: named 95 %, it covers (simulated) about 91 % of normal values
+ * without bias at n = 5 and 10, 92 % at 20, 93 % at 50, and 84 to 90 % for heavier (Laplace) tails; with a bias of three SD it is 95 %
+ * throughout.
  * When all sizes are equal the interval shrinks to that value. Fewer than two values: `tooFew`.
  */
 export function rmsEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {

@@ -5,7 +5,8 @@ import { meanAndSd } from "./mean-and-sd.js";
 /**
  * Sample standard deviation (n - 1) of independent values with its chi-squared interval: SD sqrt((n - 1)/q), q the quantiles of chi-squared
  * with n - 1 degrees of freedom at (1 + level)/2 and (1 - level)/2. Exact for normal values only: with heavier tails the coverage stays
- * below `level` and falls with n (exponential values at 95 %: 82, 77, 73 and 70 % at n = 5, 10, 20 and 50, simulated). Fewer than two values: `tooFew`; all values equal: `noSpread`.
+ * below `level` and falls with n (exponential values at 95 %: 82, 77, 73 and 70 % at n = 5, 10, 20 and 50, simulated).
+ * Fewer than two values: `tooFew`; all values equal: `noSpread`.
  */
 export function sdEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {
   const n = values.length;

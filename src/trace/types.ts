@@ -118,14 +118,15 @@ export interface Session {
 /** A piece of a recording as it is made: everything that happened since the chunk before. */
 export interface Chunk {
   readonly trace: Trace;
-  /** A press given again with the same `t` and a `tUp` completes the earlier one. */
+  /** A press given again with the same `t`, `by` and `code` replaces the earlier one (its `tUp`). */
   readonly presses?: readonly Press[];
   /** A target given again with the same id replaces the earlier one (its `tGone`, more of its track). */
   readonly targets?: readonly Target[];
   /** A trial given again with the same id replaces the earlier one (its `tEnd`). */
   readonly trials?: readonly Trial[];
+  /** A mark given again with the same `t` and `kind` replaces the earlier one (its `tEnd`). */
   readonly marks?: readonly Mark[];
   readonly frames?: Float64Array;
-  /** Everything up to this time has been given, seconds. Default: the latest time in the chunk. */
+  /** Everything up to this time has been given, seconds; what the chunk holds may reach beyond. Default: the latest time in the chunk. */
   readonly until?: number;
 }

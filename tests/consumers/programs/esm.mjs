@@ -1,0 +1,25 @@
+import assert from "node:assert/strict";
+import * as main from "aimed-movement";
+import * as movement from "aimed-movement/movement";
+import * as record from "aimed-movement/record";
+import * as simulate from "aimed-movement/simulate";
+import * as trace from "aimed-movement/trace";
+import names from "./names.json" with { type: "json" };
+
+// every entry gives the names it promises
+const entries = { "": main, "/movement": movement, "/record": record, "/simulate": simulate, "/trace": trace };
+assert.equal(Object.keys(entries).length, Object.keys(names).length);
+for (const [path, entry] of Object.entries(entries)) assert.deepEqual(Object.keys(entry).sort(), names[`aimed-movement${path}`]);
+
+// and they work together, by way of a file
+const { recording } = simulate.simulateRecording({ seed: 3, movements: 12, sampleRateHz: 250 });
+const session = { person: "someone", startedAt: "2026-01-02T10:00:00+01:00", equipment: { id: "desk" }, recordings: [recording] };
+const read = trace.parseRecording(trace.formatRecording(session)).session;
+const rows = movement.analyze(read.recordings[0]);
+assert.deepEqual(rows, main.analyze(recording));
+assert.equal(rows.length, 12);
+for (const { times, budget } of rows) {
+  const parts = budget.latency + budget.primary + budget.correction + budget.clutch + budget.verification + budget.recovery;
+  assert.ok(Math.abs(parts - (times.end - times.go)) < 1e-9);
+}
+assert.equal(movement.summarize(rows).n, 12);

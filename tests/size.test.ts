@@ -1,0 +1,48 @@
+import { describe, expect, it } from "vitest";
+import { bundledBytes } from "./bundle.js";
+import { publicNames } from "./checks/public.js";
+
+/** Bytes, minified and gzipped, of a program that imports this one function from its subpath: a sixth above what it is, so that growth is noticed. */
+const BUDGETS: Readonly<Record<string, number>> = {
+  // readers and writers carry every check of a file
+  parseRecording: 16_000,
+  formatRecording: 9_000,
+  fromPointerEvents: 8_000,
+  fromRelativeMotion: 7_000,
+  // the whole chain from samples to rows
+  analyze: 17_500,
+  createAnalyzer: 17_500,
+  variabilityProfile: 9_000,
+  segmentMovements: 7_500,
+  assessSampling: 10_500,
+  resample: 8_500,
+  savitzkyGolay: 6_500,
+  simulateRecording: 9_500,
+  createRecorder: 2_000,
+};
+/** Any other: enough for one measure with its checks and the statistics it stands on. */
+const USUAL = 6_000;
+const MAIN = 60_000;
+const RECORD = 2_000;
+
+describe("the size of the built package", () => {
+  it("is below 60 kB for everything in the main entry", async () => {
+    expect(await bundledBytes("aimed-movement", [])).toBeLessThan(MAIN);
+  });
+
+  it("is below 2 kB for the recorder's entry", async () => {
+    expect(await bundledBytes("aimed-movement/record", [])).toBeLessThan(RECORD);
+  });
+
+  it.each(publicNames().functions.map(({ folder, name }) => [name, folder, BUDGETS[name] ?? USUAL] as const))(
+    "of %s alone, from %s, is below %d bytes",
+    async (name, folder, budget) => {
+      expect(await bundledBytes(`aimed-movement/${folder}`, [name])).toBeLessThan(budget);
+    },
+  );
+
+  it("has a budget for no function that is gone", () => {
+    const names = publicNames().functions.map(({ name }) => name);
+    expect(Object.keys(BUDGETS).filter((name) => !names.includes(name))).toEqual([]);
+  });
+});
