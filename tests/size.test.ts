@@ -14,6 +14,8 @@ const BUDGETS: Readonly<Record<string, number>> = {
   createAnalyzer: 17_500,
   variabilityProfile: 9_000,
   segmentMovements: 7_500,
+  // carries a nonlinear least-squares solver
+  decomposeSubmovements: 8_200,
   assessSampling: 10_500,
   resample: 8_500,
   savitzkyGolay: 6_500,

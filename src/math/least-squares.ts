@@ -13,7 +13,10 @@ export interface LeastSquaresProblem {
   readonly size: number;
   /** Fills `residuals` (model minus data, or the reverse) at `parameters`. */
   readonly evaluate: (parameters: Float64Array, residuals: Float64Array) => void;
-  /** Fills `jacobian` (row i, column j: d residual i / d parameter j). Called only directly after `evaluate` at the same parameters. */
+  /**
+   * Fills `jacobian`, one column after another: d residual i / d parameter j at j * size + i. Called only directly after `evaluate` at the same
+   * parameters.
+   */
   readonly differentiate: (parameters: Float64Array, residuals: Float64Array, jacobian: Float64Array) => void;
   /** Smallest value allowed for each parameter; absent means no bound. */
   readonly lower?: ArrayLike<number>;

@@ -15,7 +15,7 @@ export function createLocalModel(size: number, lower: Float64Array, upper: Float
   const p = lower.length;
   const scale = new Float64Array(p);
   const reduced = new Float64Array(size * p);
-  const side = new Float64Array(Math.max(size, p));
+  const side = new Float64Array(size);
   const stacked = new Float64Array(2 * p * p);
   const stackedSide = new Float64Array(2 * p);
   const free = new Int32Array(p);
@@ -30,8 +30,9 @@ export function createLocalModel(size: number, lower: Float64Array, upper: Float
     for (let j = 0; j < p; j++) {
       let square = 0;
       let slope = 0;
+      const from = j * size;
       for (let i = 0; i < size; i++) {
-        const entry = jacobian[i * p + j]!;
+        const entry = jacobian[from + i]!;
         square += entry * entry;
         slope += entry * residuals[i]!;
       }
@@ -44,25 +45,28 @@ export function createLocalModel(size: number, lower: Float64Array, upper: Float
       free[k++] = j;
       steepest = Math.max(steepest, Math.abs(slope) / norm);
     }
-    for (let i = 0; i < size; i++) {
-      for (let c = 0; c < k; c++) reduced[i * k + c] = jacobian[i * p + free[c]!]!;
-      side[i] = -residuals[i]!;
+    for (let c = 0; c < k; c++) {
+      const from = free[c]! * size;
+      for (let i = 0; i < size; i++) reduced[c * size + i] = jacobian[from + i]!;
     }
+    for (let i = 0; i < size; i++) side[i] = -residuals[i]!;
     rows = Math.min(size, k);
-    triangularize(reduced, size, k, side, 1);
+    triangularize(reduced, size, k, side);
     return steepest;
   }
 
   function step(damping: number, at: Float64Array, trial: Float64Array): number {
+    // the triangle on top of the damping, one column after another
+    const height = rows + k;
     stacked.fill(0);
     stackedSide.fill(0);
-    for (let i = 0; i < rows; i++) {
-      for (let c = i; c < k; c++) stacked[i * k + c] = reduced[i * k + c]!;
-      stackedSide[i] = side[i]!;
+    for (let c = 0; c < k; c++) {
+      for (let i = 0; i <= c && i < rows; i++) stacked[c * height + i] = reduced[c * size + i]!;
+      stacked[c * height + rows + c] = Math.sqrt(damping) * scale[free[c]!]!;
     }
-    for (let c = 0; c < k; c++) stacked[(rows + c) * k + c] = Math.sqrt(damping) * scale[free[c]!]!;
-    triangularize(stacked, rows + k, k, stackedSide, 1);
-    backSubstitute(stacked, k, stackedSide, 1, 0, move);
+    for (let i = 0; i < rows; i++) stackedSide[i] = side[i]!;
+    triangularize(stacked, height, k, stackedSide);
+    backSubstitute(stacked, height, k, stackedSide, move);
     trial.set(at);
     for (let c = 0; c < k; c++) {
       const j = free[c]!;
@@ -72,7 +76,7 @@ export function createLocalModel(size: number, lower: Float64Array, upper: Float
     let promised = 0;
     for (let i = 0; i < rows; i++) {
       let along = 0;
-      for (let c = i; c < k; c++) along += reduced[i * k + c]! * (trial[free[c]!]! - at[free[c]!]!);
+      for (let c = i; c < k; c++) along += reduced[c * size + i]! * (trial[free[c]!]! - at[free[c]!]!);
       promised -= along * along;
     }
     for (let c = 0; c < k; c++) promised -= 2 * gradient[free[c]!]! * (trial[free[c]!]! - at[free[c]!]!);

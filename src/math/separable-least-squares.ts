@@ -72,7 +72,8 @@ export function separableLeastSquares(problem: SeparableProblem, options: LeastS
       for (let c = 0; c < k; c++) takeOut(slope, basis[c]!);
       for (let s = 0; s < data.length; s++) {
         const factor = -coefficients[s]![columnOf[j]!]!;
-        for (let i = 0; i < n; i++) jacobian[(s * n + i) * p + j] = factor * slope[i]!;
+        const from = (j * data.length + s) * n;
+        for (let i = 0; i < n; i++) jacobian[from + i] = factor * slope[i]!;
       }
     }
   }

@@ -1,11 +1,13 @@
 import { show } from "../math/require.js";
 import type { Press, Target, Trial } from "../trace/types.js";
-import { isInside } from "./target-shape.js";
 import { targetAt } from "./target-position.js";
+import { isInside } from "./target-shape.js";
 import type { Acquisition } from "./types.js";
 
-/** Two clock readings of one instant may differ by rounding. */
-const SAME_INSTANT = 1e-9;
+/** Two clock readings of one instant may differ by rounding: doubles near 1.7e9 s are 0.24 microseconds apart. */
+const SAME_INSTANT = 1e-6;
+/** A second press on the target just acquired, so soon after the first, answers nothing, seconds (common practice, no source). */
+const LONGEST_REPEAT = 0.5;
 
 /** One target acquired, missed or given up, before its movement is looked at. */
 export interface Attempt {
@@ -28,75 +30,115 @@ export interface TrialProgress {
 /** What the decision needs to know of the world. */
 export interface World {
   readonly targets: ReadonlyMap<string, Target>;
-  /** Presses not used yet, in time order. */
+  /** In time order. */
   readonly presses: readonly Press[];
-  /** Where the pointer was at `t`, local unit of the space; `undefined` when nothing was recorded by then. */
+  /** The first press that no attempt has used. */
+  readonly nextPress: number;
+  /** Where the pointer was at `t`, in the space's unit; `undefined` when nothing was recorded by then. */
   readonly pointerAt: (t: number) => { x: number; y: number } | undefined;
   /** Factor on horizontal distances near an elevation: 1 in the plane, its cosine in view space. */
   readonly shrink: (y: number) => number;
   /** End of the last attempt: the next one cannot begin before. */
   readonly busyUntil: number;
-  /** Everything up to here is known and will not change. */
-  readonly known: number;
+  /** The target acquired last, and when. */
+  readonly lastHit: { readonly target: Target; readonly t: number } | undefined;
+  /** Whether everything up to `t` and a while after it has been given and will not change. */
+  readonly isKnown: (t: number) => boolean;
   /** When the trial is over, `undefined` while nobody knows. */
   readonly close: number | undefined;
 }
 
-/** The decision: an attempt and how many presses it used up, `"over"` when the trial holds no more, `"wait"` when more must be known. */
-export type Decision = { readonly attempt: Attempt; readonly used: number; readonly next: TrialProgress } | "over" | "wait";
+/** The decision: an attempt and the first press it left unused, `"over"` when the trial holds no more, `"wait"` when more must be known. */
+export type Decision = { readonly attempt: Attempt; readonly nextPress: number; readonly next: TrialProgress } | "over" | "wait";
 
-/** Decides the next attempt of a trial. It looks only at what happened up to `known`, so that it does not matter how the recording was cut. */
+/** Decides the next attempt of a trial. It looks only at what is known at its end, so that it does not matter how the recording was cut. */
 export function nextAttempt(progress: TrialProgress, world: World): Decision {
-  if (progress.remaining.length === 0) return "over";
-  const { trial } = progress;
-  const goals = progress.remaining.map((id) => requireTarget(world.targets, id, trial));
-  const shown = Math.min(...goals.map((goal) => goal.tShown));
-  if (shown > world.known) return world.close !== undefined && world.close <= world.known ? "over" : "wait";
-  const go = Math.max(shown, trial.tStart, world.busyUntil);
-  const close = closingTime(goals, world.close, go);
-  const misses: Press[] = [];
-  for (const [index, press] of world.presses.entries()) {
-    if (press.t > world.known) return "wait";
-    if (press.t < go - SAME_INSTANT) continue;
-    if (world.close !== undefined && press.t > world.close + SAME_INSTANT) break;
-    const hit = goals.find((goal) => isHit(goal, press, world, close));
-    if (hit === undefined) {
-      if (close === undefined || press.t <= close + SAME_INSTANT) misses.push(press);
-      continue;
-    }
-    const presses = [...misses, press];
-    const outcome = misses.length === 0 ? "hit" : "recovered";
-    const remaining = progress.remaining.filter((id) => id !== hit.id);
-    return { attempt: { trial, target: hit, go, end: press.t, outcome, presses }, used: index + 1, next: { trial, remaining } };
+  const { trial, remaining } = progress;
+  if (remaining.length === 0) return "over";
+  const begin = Math.max(trial.tStart, world.busyUntil);
+  const goals = goalsTogether(shownGoals(remaining, world), begin);
+  if (goals.length === 0) {
+    if (world.close === undefined || !world.isKnown(world.close)) return "wait";
+    requireShown(progress, world);
+    return "over";
   }
-  if (close === undefined || close > world.known) return "wait";
-  const last = misses[misses.length - 1];
-  const target = last === undefined ? goals[0]! : nearest(goals, last, world);
-  const gone = goals.every((goal) => goal.tGone !== undefined && goal.tGone <= close + SAME_INSTANT);
+  const go = Math.max(begin, Math.min(...goals.map((goal) => goal.tShown)));
+  const over = Math.max(go, Math.min(world.close ?? Number.POSITIVE_INFINITY, Math.max(...goals.map(goneTime))));
+  const misses: Press[] = [];
+  let { nextPress } = world;
+  // the goal that the last miss was probably meant for
+  let meant: Target | undefined;
+  for (let k = nextPress; k < world.presses.length; k++) {
+    const press = world.presses[k]!;
+    if (press.t > over + SAME_INSTANT || (meant !== undefined && isGone(meant, press.t))) break;
+    if (!world.isKnown(press.t)) return "wait";
+    // nobody answers in no time: a press at go belongs to what came before
+    if (press.t <= go + SAME_INSTANT) continue;
+    const hit = goals.find((goal) => isHit(goal, press, world));
+    if (isRepeat(press, hit, world)) continue;
+    const presses = [...misses, press];
+    if (hit !== undefined) {
+      const outcome = misses.length === 0 ? "hit" : "recovered";
+      const attempt = { trial, target: hit, go, end: press.t, outcome, presses } as const;
+      return { attempt, nextPress: k + 1, next: { trial, remaining: without(remaining, hit.id) } };
+    }
+    misses.push(press);
+    meant = meantFor(press, goals, world);
+    nextPress = k + 1;
+  }
+  const end = Math.min(over, Math.max(go, meant === undefined ? over : goneTime(meant)));
+  if (end === Number.POSITIVE_INFINITY || !world.isKnown(end)) return "wait";
+  const target = meant ?? goals[0]!;
+  const givenUp = end < over ? [target] : goals;
   const attempt: Attempt = {
     trial,
     target,
     go,
-    end: last?.t ?? close,
-    outcome: last !== undefined ? "miss" : gone ? "timeout" : "abandoned",
+    end: misses[misses.length - 1]?.t ?? end,
+    outcome: misses.length > 0 ? "miss" : goals.every((goal) => goneTime(goal) <= over + SAME_INSTANT) ? "timeout" : "abandoned",
     presses: misses,
   };
-  const used = last === undefined ? 0 : world.presses.indexOf(last) + 1;
-  return { attempt, used, next: { trial, remaining: [] } };
+  return { attempt, nextPress, next: { trial, remaining: remaining.filter((id) => !givenUp.some((goal) => goal.id === id)) } };
 }
 
-/** The attempt is over when the trial is closed, or earlier when all its goals have gone; never before it began. */
-function closingTime(goals: readonly Target[], close: number | undefined, go: number): number | undefined {
-  const over = Math.min(close ?? Number.POSITIVE_INFINITY, Math.max(...goals.map((goal) => goal.tGone ?? Number.POSITIVE_INFINITY)));
-  return over === Number.POSITIVE_INFINITY ? undefined : Math.max(over, go);
+/** The goals that were given, and shown before the trial was over. */
+function shownGoals(remaining: readonly string[], { targets, close }: World): Target[] {
+  return remaining.flatMap((id) => {
+    const goal = targets.get(id);
+    return goal !== undefined && isShownBy(goal, close) ? [goal] : [];
+  });
+}
+
+/** The first goals that are there together: one shown when all of them have gone is another attempt. */
+function goalsTogether(shown: readonly Target[], begin: number): Target[] {
+  const group = new Set<Target>();
+  let gone = Number.NEGATIVE_INFINITY;
+  for (const goal of [...shown].sort((a, b) => a.tShown - b.tShown)) {
+    if (group.size > 0 && Math.max(goal.tShown, begin) >= gone - SAME_INSTANT) break;
+    group.add(goal);
+    gone = Math.max(gone, begin, goneTime(goal));
+  }
+  return shown.filter((goal) => group.has(goal));
 }
 
 /** Whether a press acquires this goal: by the recording tool's own word where it gave one, else by geometry while the goal was there. */
-function isHit(goal: Target, press: Press, world: World, close: number | undefined): boolean {
+function isHit(goal: Target, press: Press, world: World): boolean {
+  if (!isShownBy(goal, press.t)) return false;
   if (press.credited !== undefined) return press.credited === goal.id;
-  const there = press.t >= goal.tShown - SAME_INSTANT && press.t <= Math.min(goal.tGone ?? Number.POSITIVE_INFINITY, close ?? Number.POSITIVE_INFINITY) + SAME_INSTANT;
-  const offset = there ? offsetAtPress(goal, press, world) : undefined;
-  return offset !== undefined && isInside(goal.shape, offset.dx, offset.dy, offset.scale);
+  return !isGone(goal, press.t) && isOn(goal, press, world);
+}
+
+/** Whether a press only repeats the one that acquired the target before. */
+function isRepeat(press: Press, hit: Target | undefined, world: World): boolean {
+  const { lastHit } = world;
+  if (lastHit === undefined || press.t > lastHit.t + LONGEST_REPEAT) return false;
+  if (hit !== undefined && (hit.id !== lastHit.target.id || press.credited === hit.id)) return false;
+  return isOn(lastHit.target, press, world);
+}
+
+function isOn(target: Target, press: Press, world: World): boolean {
+  const offset = offsetAtPress(target, press, world);
+  return offset !== undefined && isInside(target.shape, offset.dx, offset.dy, offset.scale);
 }
 
 /** The press relative to a target's centre, or `undefined` when nothing tells where the pointer was. */
@@ -107,17 +149,42 @@ function offsetAtPress(target: Target, press: Press, world: World): { dx: number
   return { dx: (pointer.x - centre.x) * world.shrink(centre.y), dy: pointer.y - centre.y, scale: centre.scale };
 }
 
-/** The goal whose centre lies nearest to a press that hit none: the one it was probably meant for. */
-function nearest(goals: readonly Target[], press: Press, world: World): Target {
+/** The goal that a press which hit none was probably meant for: one that it made go away, else the nearest of those that were there. */
+function meantFor(press: Press, goals: readonly Target[], world: World): Target {
+  const there = goals.filter((goal) => isShownBy(goal, press.t) && !isGone(goal, press.t));
+  const leaving = there.filter((goal) => goneTime(goal) <= press.t + SAME_INSTANT);
   const distance = (goal: Target): number => {
     const offset = offsetAtPress(goal, press, world);
-    return offset === undefined ? 0 : Math.hypot(offset.dx, offset.dy);
+    return offset === undefined ? 0 : Math.sqrt(offset.dx * offset.dx + offset.dy * offset.dy);
   };
-  return goals.reduce((best, goal) => (distance(goal) < distance(best) ? goal : best));
+  const candidates = [leaving, there, goals].find((some) => some.length > 0)!;
+  return candidates.reduce((best, goal) => (distance(goal) < distance(best) ? goal : best));
 }
 
-function requireTarget(targets: ReadonlyMap<string, Target>, id: string, trial: Trial): Target {
-  const target = targets.get(id);
-  if (target !== undefined) return target;
-  throw new RangeError(`createAnalyzer: trial ${show(trial.id)} must name targets that were given, got ${show(id)}`);
+function isShownBy(goal: Target, t: number | undefined): boolean {
+  return t === undefined || goal.tShown <= t + SAME_INSTANT;
+}
+
+function isGone(goal: Target, t: number): boolean {
+  return goneTime(goal) < t - SAME_INSTANT;
+}
+
+function goneTime(goal: Target): number {
+  return goal.tGone ?? Number.POSITIVE_INFINITY;
+}
+
+/** A list without the first entry that equals `id`: a goal named twice is to be acquired twice. */
+function without(ids: readonly string[], id: string): string[] {
+  const at = ids.indexOf(id);
+  return ids.filter((_, k) => k !== at);
+}
+
+/** A trial that was broken off may name targets still to be shown; one that has ended may not. */
+function requireShown({ trial, remaining }: TrialProgress, { targets, close }: World): void {
+  if (trial.tEnd === undefined) return;
+  for (const id of remaining) {
+    const target = targets.get(id);
+    if (target !== undefined && isShownBy(target, close)) continue;
+    throw new RangeError(`createAnalyzer: trial ${show(trial.id)} must name targets that were shown by its end, got ${show(id)}`);
+  }
 }

@@ -1,28 +1,39 @@
 import type { Mark, Press, Trace } from "../trace/types.js";
-import type { KinematicSegment } from "../trace/uniform.js";
 import { aimFrom } from "./aim.js";
 import type { Attempt } from "./attempts.js";
 import { budgetOf } from "./budget.js";
 import { clutchStretches, type Stretch } from "./clutch.js";
-import { valueAt } from "./find-submovements.js";
+import { markEnd } from "./held-entries.js";
 import { type LocalFrame, localFrame, localTarget, type Point, toLocal, toOffset } from "./local-frame.js";
+import { placeIn } from "./place-in.js";
 import { positionAt } from "./position-at.js";
 import { isTrack } from "./target-position.js";
 import type { Acquisition, Correction, Flag, Offset, Submovement, Times } from "./types.js";
 import { type DescribeSettings, HORIZON, type View, viewAttempt } from "./view-attempt.js";
 
-const FLAG_OF_MARK = { gap: "missingData", lift: "clutch", edge: "edge", hidden: "hidden", gain: "gainChanged" } as const satisfies Record<Mark["kind"], Flag>;
+const FLAG_OF_MARK = { gap: "missingData", lift: "clutch", edge: "edge", hidden: "hidden", gain: "gainChanged" } as const satisfies Record<
+  Mark["kind"],
+  Flag
+>;
 
-/** The row of one attempt from the samples about it. */
-export function describeAttempt(attempt: Attempt, samples: Trace, marks: readonly Mark[], settings: DescribeSettings): Acquisition {
+/** The row of one attempt from the samples about it; the attempt before ended at `since`. */
+export function describeAttempt(
+  attempt: Attempt,
+  since: number,
+  samples: Trace,
+  marks: readonly Mark[],
+  settings: DescribeSettings,
+): Acquisition {
   const { target, go, end, presses } = attempt;
   const first = presses[0];
   const until = first?.t ?? end;
   const frame = localFrame(settings.space, target, go);
   const local = toLocal(frame, samples);
-  const view = viewAttempt(local, attempt, until, frame, settings);
+  const view = viewAttempt(local, attempt, since, until, frame, settings);
   const begin = view.strokes[0]?.start ?? go;
-  const place = (t: number): Point | undefined => placeAt(view.pointer, local, t, settings.maxGap);
+  const reach = Math.min(settings.maxGap, HORIZON);
+  // filtered where there is a profile, as recorded elsewhere
+  const place = (t: number): Point | undefined => placeIn(view.pointer, t) ?? positionAt(local, t, reach);
   const aim = aimFrom(place(begin), localTarget(frame, target, begin), target);
   const clutches = clutchStretches(view.strokes, aim, marks);
   const primary = primaryOf(view.strokes, clutches);
@@ -35,7 +46,7 @@ export function describeAttempt(attempt: Attempt, samples: Trace, marks: readonl
   const errors = {
     primary: offset(moved?.primaryEnd),
     stop: offset(moved?.stop),
-    press: first && offset(first.t, pressAt(first, frame, local, settings.maxGap)),
+    press: first && offset(first.t, pressAt(first, frame, local, reach)),
   };
   const up = presses[presses.length - 1]?.tUp;
   const released = up !== undefined && up <= end + HORIZON;
@@ -55,7 +66,8 @@ export function describeAttempt(attempt: Attempt, samples: Trace, marks: readonl
   if (clutches.length > 0) flags.add("clutch");
   if (isTrack(target.at)) flags.add("movingTarget");
   if (first !== undefined && !released) flags.add("longPress");
-  for (const mark of marks) if (mark.t < end && (mark.tEnd ?? mark.t) >= Math.min(go, begin)) flags.add(FLAG_OF_MARK[mark.kind]);
+  const from = Math.min(go, begin);
+  for (const mark of marks) if (mark.t < end && (mark.t >= from || markEnd(mark) > from)) flags.add(FLAG_OF_MARK[mark.kind]);
   const corrections = view.strokes.filter((stroke) => primary !== undefined && stroke.peak > primary.peak);
   return {
     trial: attempt.trial.id,
@@ -94,23 +106,16 @@ function boundaries(view: View, primary: Submovement, until: number): { onset: n
 /** The fastest stroke, of those after the last clutch when there was one. */
 function primaryOf(strokes: readonly Submovement[], clutches: readonly Stretch[]): Submovement | undefined {
   const from = clutches[clutches.length - 1]?.to ?? Number.NEGATIVE_INFINITY;
-  return strokes.filter((stroke) => stroke.start >= from).reduce<Submovement | undefined>(
-    (best, stroke) => (best === undefined || stroke.peakSpeed > best.peakSpeed ? stroke : best),
-    undefined,
-  );
-}
-
-/** Filtered position where the profile has it, recorded position elsewhere. */
-function placeAt(segments: readonly KinematicSegment[], local: Trace, t: number, maxGap: number): Point | undefined {
-  for (const segment of segments) {
-    const index = (t - segment.t0) * segment.sampleRateHz;
-    if (index >= 0 && index <= segment.x.length - 1) return { x: valueAt(segment.x, index), y: valueAt(segment.y, index) };
-  }
-  return positionAt(local, t, maxGap);
+  return strokes
+    .filter((stroke) => stroke.start >= from)
+    .reduce<Submovement | undefined>(
+      (best, stroke) => (best === undefined || stroke.peakSpeed > best.peakSpeed ? stroke : best),
+      undefined,
+    );
 }
 
 /** Where a press was made: by its own word, else where the samples had the pointer. */
-function pressAt(press: Press, frame: LocalFrame, local: Trace, maxGap: number): Point | undefined {
-  if (press.x === undefined || press.y === undefined) return positionAt(local, press.t, maxGap);
+function pressAt(press: Press, frame: LocalFrame, local: Trace, reach: number): Point | undefined {
+  if (press.x === undefined || press.y === undefined) return positionAt(local, press.t, reach);
   return { x: (press.x - frame.x) * frame.shrink, y: press.y - frame.y };
 }

@@ -47,8 +47,8 @@ export interface DetectedSubmovements {
  *   return s ** 3 * (10 - 15 * s + 6 * s * s);
  * };
  * const x = t.map((time) => 300 * path(time, 0.1, 0.3) + 40 * path(time, 0.45, 0.15));
- * const { segments } = kinematics({ t, x, y: new Float64Array(200) }, { quantum: 1 });
- * const found = detectSubmovements(segments[0]!);
+ * const { segments } = kinematics({ t, x, y: new Float64Array(200) }, { quantum: 0.01 });
+ * const found = detectSubmovements(segments[0]!, { noiseFloor: 1, quantum: 1 });
  * found.submovements.length; // => 2
  * found.primary; // => 0
  * ```

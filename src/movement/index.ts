@@ -1,10 +1,27 @@
 // Movements: pointer samples, presses and targets in; submovements, acquisition rows with their time budget, and summaries out.
+
+export type { LeastSquaresReason } from "../math/least-squares.js";
+export type { Landmark } from "./align-movements.js";
 export { analyze } from "./analyze.js";
+export type { BellKind } from "./bell-columns.js";
 export { type AnalyzeOptions, type Analyzer, createAnalyzer } from "./create-analyzer.js";
+export {
+  type DecomposeOptions,
+  type Decomposition,
+  type DecompositionAlternative,
+  decomposeSubmovements,
+} from "./decompose-submovements.js";
+export type { SubmovementComponent } from "./describe-bells.js";
 export { type DetectedSubmovements, type DetectSubmovementsOptions, detectSubmovements } from "./detect-submovements.js";
-export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export type { AxisErrors, ErrorSummary } from "./error-summary.js";
-export { type PartTime, type Summary, type SummarizeOptions, summarize } from "./summarize.js";
+export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
+export { type PartTime, type SummarizeOptions, type Summary, summarize } from "./summarize.js";
 export { type TableRow, toTable } from "./to-table.js";
 export type { Acquisition, Budget, Correction, Flag, Offset, Submovement, Times } from "./types.js";
-export { type VariabilityPoint, type VariabilityProfile, type VariabilityProfileOptions, variabilityProfile } from "./variability-profile.js";
+export {
+  type VariabilityPoint,
+  type VariabilityProfile,
+  type VariabilityProfileOptions,
+  variabilityProfile,
+} from "./variability-profile.js";
+export type { VelocityProfile } from "./weigh-profile.js";

@@ -59,5 +59,6 @@ export function toOffset(dx: number, dy: number, axis: Axis | undefined, shape: 
   const radial = Math.sqrt(dx * dx + dy * dy);
   const inside = isInside(shape, dx, dy, scale);
   if (axis === undefined) return { radial, inside };
-  return { along: dx * axis.ux + dy * axis.uy, across: dx * axis.uy - dy * axis.ux, radial, inside };
+  // plus 0: a negative zero would not survive JSON
+  return { along: dx * axis.ux + dy * axis.uy + 0, across: dx * axis.uy - dy * axis.ux + 0, radial, inside };
 }

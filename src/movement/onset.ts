@@ -1,8 +1,5 @@
 import { crossing } from "./bouts.js";
 
-/** Near rest, speed of an aimed movement grows about as the square of time, so its square root is a straight line there. */
-const ROOT = 0.5;
-
 /** Where a line through the square root of speed reaches zero, and the plain threshold crossing beside it; both in samples. */
 export interface Edge {
   /** Crossing of `low` times the peak, interpolated. */
@@ -43,7 +40,7 @@ function zeroOfRoot(speed: Float64Array, start: number, end: number, low: number
   for (let i = start; i < end; i++) {
     const v = speed[i]!;
     if (v < low || v > high) continue;
-    const r = v ** ROOT;
+    const r = Math.sqrt(v);
     // counted from `start`, so that the sums stay small
     const k = i - start;
     n++;

@@ -1,10 +1,10 @@
 import { requireNumber } from "../math/require.js";
-import { kinematics, type KinematicsOptions } from "../trace/kinematics.js";
+import { conditionTrace } from "../trace/condition-trace.js";
+import type { KinematicsOptions } from "../trace/kinematics.js";
+import { type SpeedSegment, toSpeedSegment } from "../trace/speed-segment.js";
 import type { Trace } from "../trace/types.js";
-import type { KinematicSegment } from "../trace/uniform.js";
 import { type Bout, findBouts } from "./bouts.js";
 import { valueAt } from "./find-submovements.js";
-import { findPeaks } from "./peaks.js";
 import { fallAfter, riseBefore } from "./onset.js";
 
 /** A speed this many standard deviations of the noise floor is movement. */
@@ -43,7 +43,7 @@ export interface Movement {
   /** Filtered position at onset and end. */
   readonly from: { readonly x: number; readonly y: number };
   readonly to: { readonly x: number; readonly y: number };
-  /** Length of the filtered path between them, in the space's unit. */
+  /** Length of the filtered path while above the leave speed, in the space's unit. */
   readonly pathLength: number;
 }
 
@@ -89,7 +89,10 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   if (enterSpeed !== undefined) requireNumber("segmentMovements", "options.enterSpeed", enterSpeed, 0, undefined, true);
   requireNumber("segmentMovements", "options.mergeGap", mergeGap, 0, 10);
   requireNumber("segmentMovements", "options.minQuanta", minQuanta, 0);
-  const { status, sampleRateHz, segments, gaps, quantum, noiseFloor } = kinematics(trace, options);
+  const chain = conditionTrace("segmentMovements", trace, options, (even, section, padding) =>
+    toSpeedSegment(even, section, padding, options.space?.kind === "view"),
+  );
+  const { status, sampleRateHz, segments, gaps, quantum, noiseFloor } = chain;
   const enter = enterSpeed ?? NOISE_LEVELS * noiseFloor.speed;
   const leave = enter / 2;
   const movements: Movement[] = [];
@@ -105,25 +108,23 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   return { status, movements, sampleRateHz, noiseFloor: noiseFloor.speed, enterSpeed: enter, leaveSpeed: leave, missing };
 }
 
-function describe(segment: KinematicSegment, bout: Bout): Movement {
+function describe(segment: SpeedSegment, bout: Bout): Movement {
   const { speed, x, y, t0, sampleRateHz } = segment;
   let top = bout.start;
-  for (let i = bout.start + 1; i < bout.end; i++) if (speed[i]! > speed[top]!) top = i;
+  let way = 0;
+  for (let i = bout.start; i < bout.end; i++) {
+    const v = speed[i]!;
+    way += v;
+    if (v > speed[top]!) top = i;
+  }
   const before = Math.max(0, bout.start - 1);
   const after = Math.min(speed.length, bout.end + 1);
   // the edges belong to the first and the last bell of the bout, whose peaks need not be the highest
-  const { index, prominence } = findPeaks(speed, before, after);
-  const bells = index.filter((_, k) => prominence[k]! >= BELL_SHARE * speed[top]!);
-  const rise = riseBefore(speed, bells[0] ?? top, before, RISE[0], RISE[1]);
-  const fall = fallAfter(speed, bells[bells.length - 1] ?? top, after, FALL[0], FALL[1]);
+  const least = BELL_SHARE * speed[top]!;
+  const rise = riseBefore(speed, firstBell(speed, before, after, 1, least), before, RISE[0], RISE[1]);
+  const fall = fallAfter(speed, firstBell(speed, after - 1, before - 1, -1, least), after, FALL[0], FALL[1]);
   const from = Math.max(0, Math.min(rise.extrapolated, rise.crossing));
   const to = Math.min(speed.length - 1, Math.max(fall.extrapolated, fall.crossing));
-  let pathLength = 0;
-  for (let i = bout.start; i + 1 < bout.end; i++) {
-    const dx = x[i + 1]! - x[i]!;
-    const dy = y[i + 1]! - y[i]!;
-    pathLength += Math.sqrt(dx * dx + dy * dy);
-  }
   return {
     onset: t0 + from / sampleRateHz,
     onsetAtThreshold: t0 + rise.crossing / sampleRateHz,
@@ -133,6 +134,13 @@ function describe(segment: KinematicSegment, bout: Bout): Movement {
     endAtThreshold: t0 + fall.crossing / sampleRateHz,
     from: { x: valueAt(x, from), y: valueAt(y, from) },
     to: { x: valueAt(x, to), y: valueAt(y, to) },
-    pathLength,
+    pathLength: way / sampleRateHz,
   };
+}
+
+/** The first maximum, going in steps of 1 or -1, from which speed falls by `least` before it rises higher. */
+function firstBell(speed: Float64Array, start: number, end: number, step: 1 | -1, least: number): number {
+  let highest = start;
+  for (let i = start; i !== end && speed[i]! > speed[highest]! - least; i += step) if (speed[i]! > speed[highest]!) highest = i;
+  return highest;
 }

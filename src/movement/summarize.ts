@@ -13,7 +13,7 @@ export interface SummarizeOptions {
   readonly unit?: string;
   /** Confidence level of the intervals, above 0 and below 1, default 0.95. Higher makes them wider. */
   readonly level?: number;
-  /** Stretch of wall time to account for, seconds. Default: from the first go to the last end. */
+  /** Stretch of wall time to account for, seconds, covering all rows. Default: from the first go to the last end. Longer adds waiting. */
   readonly span?: readonly [number, number];
 }
 
@@ -96,9 +96,7 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   const all: readonly Acquisition[] = rows;
   const { unit = "px", level = 0.95 } = options;
   if (!(level > 0 && level < 1)) throw new RangeError(`summarize: options.level must be above 0 and below 1, got ${level}`);
-  const span = options.span ?? spanOf(all);
-  requireNumber("summarize", "options.span[0]", span[0]);
-  requireNumber("summarize", "options.span[1]", span[1], span[0]);
+  const span = resolveSpan(all, options.span);
   const wall = span[1] - span[0];
   const clean = all.filter((row) => !hasAny(row, NO_BOUNDARIES));
   const moved = clean.filter((row) => row.times.onset !== undefined);
@@ -144,11 +142,16 @@ function hasAny(row: Acquisition, flags: readonly Flag[]): boolean {
   return row.flags.some((flag) => flags.includes(flag));
 }
 
-function spanOf(rows: readonly Acquisition[]): readonly [number, number] {
-  if (rows.length === 0) return [0, 0];
+function resolveSpan(rows: readonly Acquisition[], given: readonly [number, number] | undefined): readonly [number, number] {
   const from = rows.reduce((least, row) => Math.min(least, row.times.go), Number.POSITIVE_INFINITY);
   const to = rows.reduce((most, row) => Math.max(most, row.times.end), Number.NEGATIVE_INFINITY);
-  return [from, to];
+  if (given === undefined) return rows.length === 0 ? [0, 0] : [from, to];
+  requireNumber("summarize", "options.span[0]", given[0]);
+  requireNumber("summarize", "options.span[1]", given[1], given[0]);
+  if (given[0] > from || given[1] < to) {
+    throw new RangeError(`summarize: options.span must cover all rows, from ${from} to ${to}, got ${given[0]} to ${given[1]}`);
+  }
+  return given;
 }
 
 /** Wall time that no row covers. Two rows that cover the same instant are not of one sitting: then nobody waited for a known time. */
@@ -162,7 +165,12 @@ function partTimes(all: readonly Acquisition[], clean: readonly Acquisition[], w
   const part = (name: keyof Budget): PartTime => {
     const total = all.reduce((sum, row) => sum + row.budget[name], 0);
     const values = clean.map((row) => row.budget[name]);
-    return { total, share: wall > 0 ? total / wall : 0, mean: meanEstimate(values, "s", level), median: medianEstimate(values, "s", level) };
+    return {
+      total,
+      share: wall > 0 ? total / wall : 0,
+      mean: meanEstimate(values, "s", level),
+      median: medianEstimate(values, "s", level),
+    };
   };
   return {
     latency: part("latency"),
@@ -176,7 +184,13 @@ function partTimes(all: readonly Acquisition[], clean: readonly Acquisition[], w
 
 function countOutcomes(rows: readonly Acquisition[]): Summary["outcomes"] {
   const count = (outcome: Acquisition["outcome"]): number => rows.filter((row) => row.outcome === outcome).length;
-  return { hit: count("hit"), miss: count("miss"), recovered: count("recovered"), timeout: count("timeout"), abandoned: count("abandoned") };
+  return {
+    hit: count("hit"),
+    miss: count("miss"),
+    recovered: count("recovered"),
+    timeout: count("timeout"),
+    abandoned: count("abandoned"),
+  };
 }
 
 function countFlags(rows: readonly Acquisition[]): Summary["flags"] {

@@ -136,10 +136,11 @@ function estimate(value: number | undefined, unit: string, n: number, why: "tooF
 
 function lostShare(steps: SamplingSteps, rate: number | undefined, quantum: number | undefined, jitter: Estimate): Estimate {
   if (rate === undefined || quantum === undefined) return estimate(undefined, "", 0, "tooFew");
-  // stamps that scatter by a large part of an interval cannot tell a late report from a lost one
-  if (jitter.ok && jitter.value * rate > MOST_SCATTER) return estimate(undefined, "", steps.moving.length, "notIdentified");
   const { lost, due, intervals } = lostReports(steps, 1 / rate, quantum);
-  return estimate(intervals < LEAST_INTERVALS ? undefined : lost / due, "", intervals, "tooFew");
+  if (intervals < LEAST_INTERVALS) return estimate(undefined, "", intervals, "tooFew");
+  // stamps that scatter by a large part of an interval cannot tell a late report from a lost one
+  const scattered = jitter.ok && jitter.value * rate > MOST_SCATTER;
+  return estimate(scattered ? undefined : lost / due, "", intervals, "notIdentified");
 }
 
 function longestGaps(gaps: readonly Break[], listed: number): SamplingReport["gaps"]["list"] {

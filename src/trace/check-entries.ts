@@ -62,9 +62,7 @@ export function checkTrial(raw: Raw, kindField = "kind"): Problem | undefined {
     checkNumber(raw, [], "tStart") ??
     checkNumber(raw, [], "tEnd", { least: raw.tStart as number, from: "tStart", optional: true }) ??
     checkText(raw, [], "block") ??
-    (Array.isArray(goals)
-      ? undefined
-      : problem("badValue", goals === undefined ? [] : ["goals"], "be a list of ids", goals, { name: "goals" })) ??
+    (Array.isArray(goals) ? undefined : problem("badValue", ["goals"], "be a list of ids", goals)) ??
     checkObject(condition, ["condition"]);
   if (first) return first;
   for (const [i, goal] of (goals as unknown[]).entries()) {

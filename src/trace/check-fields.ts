@@ -61,7 +61,5 @@ export function checkOneOf(raw: Raw, path: Path, key: string, allowed: readonly 
 }
 
 function absentOr(value: unknown, path: Path, must: string): Problem {
-  return value === undefined
-    ? problem("missingField", path.slice(0, -1), must, "", { name: path.join("."), got: "nothing" })
-    : problem("badValue", path, must, value);
+  return problem(value === undefined ? "missingField" : "badValue", path, must, value);
 }

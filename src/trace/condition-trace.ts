@@ -8,7 +8,7 @@ import { requireTrace } from "./require-trace.js";
 import type { Trace } from "./types.js";
 import type { Gap, UniformSegment } from "./uniform.js";
 
-/** Keeps peak speed of a movement of 0.15 s within 0.1 % and of longer ones closer still; lower cutoffs flatten fast movements. */
+/** Keeps 99.9 % of the peak speed of a movement of 0.15 s and more of longer ones; lower cutoffs flatten fast movements. */
 const DEFAULT_CUTOFF = 20;
 /** The filter needs room below half the sampling rate. */
 const LEAST_RATE_PER_CUTOFF = 2.5;

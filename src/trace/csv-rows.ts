@@ -1,5 +1,5 @@
 import { type CsvHeader, readHeader } from "./csv-header.js";
-import { readRecord } from "./csv-record.js";
+import { type CsvRecord, readRecord } from "./csv-record.js";
 import { TABLES, type TableName } from "./csv-tables.js";
 import { readDecimal } from "./number-text.js";
 import { type Problem, problem } from "./problem.js";
@@ -18,55 +18,72 @@ export interface TableRow extends Row {
 
 /** Reads a table row by row. `take` answers with what is wrong with a row, or whether it was kept where it refuses for itself. */
 export function readRows(reading: Reading, name: TableName, text: string, take: (row: TableRow) => Problem | boolean): void {
-  const file = `${reading.file}/${name}`;
   const { lines, maxLineLength } = reading;
+  const file = `${reading.file}/${name}`;
   let header: CsvHeader | undefined;
+  // the row in hand
+  let record: CsvRecord;
+  let begin = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   let line = 1;
-  for (let pos = text.charCodeAt(0) === 0xfeff ? 1 : 0; pos < text.length; ) {
-    const record = readRecord(text, pos);
-    const { fields, whole, end, next, wrong } = record;
-    const [begin, number] = [pos, line];
-    const isLong = end - begin > maxLineLength;
-    line += linesBetween(text, pos, next);
-    pos = next;
-    if (!wrong && !isLong && fields.length === 1 && !record.quoted[0] && /^[ \t]*$/.test(fields[0]!)) continue;
-    if (!header) {
-      header = readHeader(reading, file, name, TABLES[name], number, record);
-      continue;
-    }
-    lines.found++;
-    const { places, width } = header;
-    const indexOf = (column: unknown): number => places.get(`${column}`) ?? -1;
-    const textOf = (column: string): string | undefined => {
-      const i = indexOf(column);
-      return i < 0 || (fields[i] === "" && !record.quoted[i]) ? undefined : fields[i];
-    };
-    const row: TableRow = {
+  let isLong = false;
+
+  const indexOf = (column: unknown): number => header!.places.get(column as string) ?? -1;
+  const textOf = (column: string): string | undefined => {
+    const i = indexOf(column);
+    return i < 0 || (record.fields[i] === "" && !record.quoted[i]) ? undefined : record.fields[i];
+  };
+  const row: TableRow = {
+    file,
+    unit: "row",
+    get line() {
+      return line;
+    },
+    get mayBeCut() {
       // a row without end is no row cut short
-      ...{ file, line: number, unit: "row", mayBeCut: !whole && !isLong, text: textOf },
-      has: (column) => indexOf(column) >= 0,
-      number: (column) => {
-        const found = textOf(column);
-        const value = found === undefined ? 0 : readDecimal(found, 0, found.length);
-        return found === undefined || Number.isNaN(value) ? found : value;
-      },
-      column: (path) => 1 + (record.at[indexOf(path.filter((step) => indexOf(step) >= 0).at(-1))] ?? begin) - begin,
-    };
-    if (wrong) {
-      const bad = problem("quotes", [], wrong.must, "", { name: "field", got: wrong.got });
-      dropLine(reading, { ...row, column: () => 1 + wrong.at - begin }, bad);
-      continue;
+      return !record.whole && !isLong;
+    },
+    column: (path) => {
+      const named = path.filter((step) => indexOf(step) >= 0).at(-1);
+      return 1 + (record.wrong?.at ?? record.at[indexOf(named)] ?? begin) - begin;
+    },
+    has: (column) => indexOf(column) >= 0,
+    text: textOf,
+    number: (column) => {
+      const found = textOf(column);
+      const value = found === undefined ? 0 : readDecimal(found, 0, found.length);
+      return found === undefined || Number.isNaN(value) ? found : value;
+    },
+  };
+  const takeRow = (): Problem | boolean => {
+    const { wrong, fields, end } = record;
+    if (wrong) return problem("quotes", [], wrong.must, "", { name: "field", got: wrong.got });
+    if (isLong) return problem("tooLong", [], `have at most ${maxLineLength} characters`, end - begin);
+    return wrongWidth(header!.width, fields.length) ?? take(row);
+  };
+
+  while (begin < text.length) {
+    record = readRecord(text, begin);
+    isLong = record.end - begin > maxLineLength;
+    if (!isLong && isEmpty(record)) {
+      // nothing stands here
+    } else if (!header) header = readHeader(reading, file, name, TABLES[name], line, record);
+    else {
+      lines.found++;
+      const bad = takeRow();
+      if (bad === true) {
+        lines.kept++;
+        reading.unterminated ||= !record.whole;
+      } else if (bad === false) lines.dropped++;
+      else dropLine(reading, row, bad);
     }
-    const bad = isLong
-      ? problem("tooLong", [], `have at most ${maxLineLength} characters`, end - begin)
-      : (wrongWidth(width, fields.length) ?? take(row));
-    if (bad === true) {
-      lines.kept++;
-      reading.unterminated ||= !whole;
-    } else if (bad === false) lines.dropped++;
-    else dropLine(reading, row, bad);
+    line += linesBetween(text, begin, record.next);
+    begin = record.next;
   }
   if (!header) throw new RangeError(placed({ file, line: 1 }, 1, EMPTY_TABLE));
+}
+
+function isEmpty({ fields, quoted, wrong }: CsvRecord): boolean {
+  return !wrong && fields.length === 1 && !quoted[0] && /^[ \t]*$/.test(fields[0]!);
 }
 
 export function wrongWidth(width: number, got: number): Problem | undefined {

@@ -36,7 +36,6 @@ export function createSamplesReader(
   let line = 0;
   let mayBeCut = false;
 
-  const fieldStarts = (): readonly number[] => readRecord(text.slice(start, end), 0).at;
   const row: Row = {
     file,
     unit: "row",
@@ -46,7 +45,10 @@ export function createSamplesReader(
     get mayBeCut() {
       return mayBeCut;
     },
-    column: (path: Path) => 1 + (fieldStarts()[header?.places.get(`${path.at(-1)}`) ?? 0] ?? 0),
+    column: (path: Path) => {
+      const { at, wrong } = readRecord(text.slice(start, end), 0);
+      return 1 + (wrong?.at ?? at[header?.places.get(`${path.at(-1)}`) ?? 0] ?? 0);
+    },
   };
   const streams = new Map<unknown, PointStream>();
   let latest: PointStream | undefined;

@@ -9,11 +9,13 @@ export { type FromRelativeMotionOptions, fromRelativeMotion, type RelativeMotion
 export { type Kinematics, type KinematicsOptions, kinematics } from "./kinematics.js";
 export { type LowpassOptions, lowpass } from "./lowpass.js";
 export type { NoiseFloor } from "./noise-floor.js";
+export type { MissingCode } from "./missing-code.js";
 export { type ParsedRecording, type ParseRecordingOptions, parseRecording } from "./parse-recording.js";
 export type { MergedEventLike, PointerCoordinates, PointerEventLike } from "./pointer-event-like.js";
 export type { ReadCount, ReadNote, ReadReason, ReadReport } from "./read-report.js";
 export { type ResampledTrace, type ResampleOptions, resample } from "./resample.js";
 export type { IntervalSpread, SamplingReport, SamplingWarning, SamplingWarningCode, Support } from "./sampling-report.js";
 export { type SavitzkyGolayOptions, savitzkyGolay } from "./savitzky-golay.js";
+export type { PointerFilter } from "./select-pointer-events.js";
 export type { Chunk, Equipment, Mark, Press, Recording, Session, Shape, Space, Target, Trace, Track, Trial } from "./types.js";
 export type { Gap, KinematicSegment, UniformSegment } from "./uniform.js";

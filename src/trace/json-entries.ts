@@ -59,8 +59,8 @@ function takeColumns(
 function checkLists(raw: Raw, prefix: Path, fields: readonly string[]): Problem | undefined {
   for (const field of fields) {
     const list = raw[field];
-    if (list === undefined) return problem("missingField", prefix, "be a list of numbers", "", { name: field, got: "nothing" });
-    if (!Array.isArray(list)) return problem("badValue", [...prefix, field], "be a list of numbers", list);
+    const reason = list === undefined ? "missingField" : "badValue";
+    if (!Array.isArray(list)) return problem(reason, [...prefix, field], "be a list of numbers", list);
     const { length } = raw.t as unknown[];
     if (list.length !== length) {
       const got = `${list.length}`;
@@ -104,9 +104,8 @@ function takeTarget(reading: Reading, { targets }: RecordingBuilder, { raw, row 
 function takeTrack(reading: Reading, { targets }: RecordingBuilder, { raw, row }: Line): Problem | undefined {
   const { target: id } = raw;
   const at = targets.get(id as string)?.at;
-  const name = { name: "target" };
-  if (!at) return problem("unknownName", id === undefined ? [] : ["target"], "be the id of a target given before", id, name);
-  if (!("width" in at)) return problem("badValue", ["target"], "be the id of a moving target", id, name);
+  if (!at) return problem("unknownName", ["target"], "be the id of a target given before", id);
+  if (!("width" in at)) return problem("badValue", ["target"], "be the id of a moving target", id);
   const scaled = raw.scale !== undefined;
   if (scaled !== at.width > 3) {
     const [must, got] = at.width > 3 ? ["be there as before", "nothing"] : ["be absent as before", "one"];

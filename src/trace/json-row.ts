@@ -9,8 +9,9 @@ export function jsonRow(file: string, line: number, text: string, mayBeCut: bool
   const found = new Map<string, { index: number; at: number }>();
   const column = (path: Path): number => {
     const index = path.at(-1);
-    if (typeof index !== "number") return 1 + (scanJson(text, path).at ?? 0);
     const list = path.slice(0, -1);
+    // what is not there is missed where it would be
+    if (typeof index !== "number") return 1 + (scanJson(text, path).at ?? scanJson(text, list).at ?? 0);
     const key = JSON.stringify(list);
     let element = found.get(key);
     if (!element || element.index > index) element = { index: 0, at: scanJson(text, [...list, 0]).at ?? 0 };

@@ -17,7 +17,7 @@ export interface KinematicsOptions {
   readonly quantum?: number;
   /** A time on the grid, seconds; it fixes the phase, not the extent. Default: the first sample. */
   readonly start?: number;
-  /** Rate of the recording, Hz, when known. Default: one over the median time step of samples that move. */
+  /** Rate of the recording, Hz, when known. Default: one over the median time step of the faster half of the motion. */
   readonly nominalRateHz?: number;
   /** The frame of the recording; in a `view` a step of azimuth counts less away from the horizon. Default: a plane. */
   readonly space?: Space;

@@ -5,6 +5,8 @@ import type { Trace } from "./types.js";
 const LONGEST_STEP = 1;
 /** Steps of unbroken motion that are judged together: by their net distance, in which the jitter of single stamps cancels. */
 const RUN = 4;
+/** Squares of distances that differ by less than this share are equal. */
+const TIED = 1e-9;
 /** Fewer runs than this say less than all steps together do. */
 const LEAST_RUNS = 8;
 
@@ -39,7 +41,8 @@ export function nominalRate(trace: Trace): number | undefined {
     before = i;
   }
   if (runs < LEAST_RUNS) return rateOfSteps(trace);
-  const half = medianInPlace(distances.slice(0, runs));
+  // whole quanta tie often, and ties must not be torn by the rounding of a unit
+  const half = medianInPlace(distances.slice(0, runs)) * (1 - TIED);
   let n = 0;
   for (let k = 0; k < runs; k++) {
     if (distances[k]! < half) continue;

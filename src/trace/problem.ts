@@ -35,6 +35,7 @@ export function problemText({ path, name, must, got }: Problem, whole: string, p
 
 /** A short picture of a value from a file: an object of that origin may call itself anything. */
 function picture(value: unknown): string {
+  if (value === undefined) return "nothing";
   return value === null || typeof value !== "object" || Array.isArray(value) ? show(value) : "an object";
 }
 

@@ -36,8 +36,7 @@ function readLine(reading: Reading, builder: SessionBuilder, line: Line): Proble
   if (!builder.head) refuse(reading, row, problem("beforeSession", ["kind"], 'be "session" on the first line', kind), "taken");
   if (kind === "recording") return readHead(reading, builder, line);
   const known = typeof kind === "string" && Object.hasOwn(KINDS, kind) ? KINDS[kind] : undefined;
-  if (!known)
-    return problem("unknownKind", kind === undefined ? [] : ["kind"], `be one of ${ALL_KINDS.join(", ")}`, kind, { name: "kind" });
+  if (!known) return problem("unknownKind", ["kind"], `be one of ${ALL_KINDS.join(", ")}`, kind);
   const recording = recordingOf(builder, raw);
   const wrong =
     "space" in recording ? settle(reading, row, raw, () => checkKnown(raw, [], ["kind", "recording", ...known.fields])) : recording;
@@ -46,8 +45,7 @@ function readLine(reading: Reading, builder: SessionBuilder, line: Line): Proble
 
 function readSession(reading: Reading, builder: SessionBuilder, { raw, row }: Line): Problem | undefined {
   const { schema } = raw;
-  if (schema !== SCHEMA)
-    return problem("badValue", schema === undefined ? [] : ["schema"], `be ${SCHEMA}`, schema, { name: "schema", fatal: true });
+  if (schema !== SCHEMA) return problem("badValue", ["schema"], `be ${SCHEMA}`, schema, { fatal: true });
   const fields = ["schema", "person", "startedAt", "equipment"];
   const wrong = settle(reading, row, raw, () => checkKnown(raw, [], ["kind", ...fields]) ?? checkSession(raw));
   // without its session nothing in the file has an owner or a clock
@@ -85,9 +83,5 @@ function recordingOf(builder: SessionBuilder, raw: Raw): RecordingBuilder | Prob
   const number = raw.recording === undefined ? builder.current : raw.recording;
   const recording = builder.recordings.get(number as number);
   if (recording) return recording;
-  const path = raw.recording === undefined ? [] : ["recording"];
-  return problem("noRecording", path, "be the number of a recording begun before", number, {
-    name: "recording",
-    ...(number === undefined ? { got: "none" } : {}),
-  });
+  return problem("noRecording", ["recording"], "be the number of a recording begun before", number);
 }

@@ -104,5 +104,5 @@ function checkGoals({ tEnd, goals }: Trial, ids: ReadonlySet<string>): Problem |
 function demand(where: string, name: string, wrong: Problem | undefined): void {
   if (!wrong) return;
   const text = `${where}: ${problemText({ ...wrong, ...(wrong.name === undefined ? {} : { name: `${name}: ${wrong.name}` }) }, name, name)}`;
-  throw wrong.reason === "badValue" && /^be an? (number|text|object|list)/.test(wrong.must) ? new TypeError(text) : new RangeError(text);
+  throw /^be (a number|a text|an object|a list of \w+)$/.test(wrong.must) ? new TypeError(text) : new RangeError(text);
 }

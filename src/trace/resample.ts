@@ -18,7 +18,7 @@ export interface ResampleOptions {
   readonly quantum?: number;
   /** A time on the grid, seconds; it fixes the phase, not the extent. Default: the first sample. */
   readonly start?: number;
-  /** Rate of the recording, Hz, when known. Default: one over the median time step of samples that move. */
+  /** Rate of the recording, Hz, when known. Default: one over the median time step of the faster half of the motion. */
   readonly nominalRateHz?: number;
 }
 

@@ -60,7 +60,7 @@ export interface SamplingReport {
   readonly missing: number;
   /** Time in motion: the sum of the intervals in motion that are no gaps; its share is `timeInMotion / duration`. */
   readonly timeInMotion: number;
-  /** Reports per second while moving: one over the median of the intervals in motion longer than 0. */
+  /** Reports per second while moving: one over the median interval of the faster half of the motion, where the device skips no report for lack of motion. */
   readonly rate: Estimate;
   /** Intervals between samples at different positions, shorter than 1 s, 0 included; absent when nothing moves. */
   readonly interval?: IntervalSpread;
@@ -86,7 +86,7 @@ export interface SamplingReport {
   };
   /** Stretches of motion between rests of at least 0.1 s, and how many of them contain a gap with unexplained motion. */
   readonly bouts: { readonly count: number; readonly broken: number };
-  /** Share of the reports of steady motion that are absent: intervals of two, three or four medians amid intervals of one. */
+  /** Share of the reports of steady motion that are absent: intervals of two, three or four medians amid intervals of one; `notIdentified` when the stamps scatter by more than a quarter of an interval. */
   readonly lostReports: Estimate;
   /** Whether most intervals in motion last one frame of a display, as when only the last of a group of merged events is kept. */
   readonly framePaced: { readonly suspected: boolean; readonly refreshHz?: number };

@@ -125,7 +125,7 @@ function finishRecording(reading: Reading, recording: RecordingBuilder): Recordi
 function finishPress(reading: Reading, { press, place }: { press: Press; place: Place }, targets: ReadonlyMap<string, unknown>): Press {
   const { credited, ...rest } = press;
   if (typeof credited !== "string" || targets.has(credited)) return press;
-  refuse(reading, rowAt(place), problem("unknownName", ["credited"], "be the id of a target of the recording", credited), "cleared");
+  refuse(reading, rowAt(place), unknownTarget(["credited"], credited), "cleared");
   return rest;
 }
 

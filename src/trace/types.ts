@@ -56,7 +56,7 @@ export interface Target {
   readonly role?: "goal" | "distractor";
 }
 
-/** A stretch or instant in which the samples do not mean what they seem to mean. */
+/** A stretch or instant in which the samples do not mean what they seem to mean. Without `tEnd` a `gap` or `hidden` lasts until it is ended, anything else is an instant. */
 export interface Mark {
   readonly t: number;
   readonly tEnd?: number;

@@ -19,7 +19,7 @@ export interface KinematicSegment extends UniformSegment {
 export interface Gap {
   readonly from: number;
   readonly to: number;
-  /** `hold`: the pointer rested, both ends agree within a quantum; `missing`: samples were lost and nothing may be assumed. */
+  /** `hold`: the pointer rested, both ends agree within a quantum or the jump is the first report of a movement; `missing`: samples were lost and nothing may be assumed. */
   readonly kind: "hold" | "missing";
   /** Distance between the two ends, in the space's unit. */
   readonly jump: number;

@@ -25,7 +25,7 @@ function fitText(c: ReferenceCase, start: number[], options: LeastSquaresOptions
       },
       differentiate: (parameters, _residuals, jacobian) => {
         for (let i = 0; i < x.length; i++) {
-          for (let j = 0; j < start.length; j++) jacobian[i * start.length + j] = at(slopes[j]!, parameters, x[i]!);
+          for (let j = 0; j < start.length; j++) jacobian[j * x.length + i] = at(slopes[j]!, parameters, x[i]!);
         }
       },
     },
@@ -74,8 +74,8 @@ const decay = (a: number, b: number, scale = 1): LeastSquaresProblem => ({
   },
   differentiate: ([p, q], _residuals, jacobian) => {
     for (let i = 0; i < 5; i++) {
-      jacobian[2 * i] = Math.exp(-q! * i);
-      jacobian[2 * i + 1] = -p! * i * Math.exp(-q! * i);
+      jacobian[i] = Math.exp(-q! * i);
+      jacobian[5 + i] = -p! * i * Math.exp(-q! * i);
     }
   },
 });

@@ -15,7 +15,13 @@ const rate = (s: number): number => (s <= 0 || s >= 1 ? 0 : 30 * s ** 2 - 60 * s
 
 /** The exact profile of composed components: `n` samples at k / fs. */
 export function compose(components: readonly Component[], fs: number, n: number): KinematicSegment {
-  const [x, y, vx, vy, speed] = Array.from({ length: 5 }, () => new Float64Array(n)) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+  const [x, y, vx, vy, speed] = Array.from({ length: 5 }, () => new Float64Array(n)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
   for (let k = 0; k < n; k++) {
     for (const { onset, duration, amplitude, directionDeg } of components) {
       const s = (k / fs - onset) / duration;

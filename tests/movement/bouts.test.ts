@@ -6,28 +6,31 @@ import { compose } from "./bells.js";
 
 const table = readReference("kinematics/segmentation.json");
 
-describe.skipIf(table === undefined)(`findBouts against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`, () => {
-  for (const c of table?.cases.filter((entry) => entry.name.startsWith("bouts with hysteresis")) ?? []) {
-    // Source: closed form, crossings interpolated between samples; kinematics/segmentation.json.
-    it(c.name, () => {
-      const fs = c.params.sampleRateHz;
-      const { speed } = compose(c.input.components, fs, c.input.n);
-      const enter = 0.05 * Math.max(...speed);
-      expect(within(enter, c.expected.enterLevel, c.tolerance)).toBe(true);
-      for (const [gap, expected] of [
-        [0, c.expected.bouts],
-        [c.params.mergeGap, c.expected.merged],
-      ] as const) {
-        const found = findBouts(speed, 0, fs, enter, enter / 2, gap).map((bout) => [bout.from, bout.to]);
-        expect(found.length).toBe(expected.length);
-        for (const [k, bout] of found.entries()) {
-          expect(within(bout[0]!, expected[k][0], c.tolerance)).toBe(true);
-          expect(within(bout[1]!, expected[k][1], c.tolerance)).toBe(true);
+describe.skipIf(table === undefined)(
+  `findBouts against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`,
+  () => {
+    for (const c of table?.cases.filter((entry) => entry.name.startsWith("bouts with hysteresis")) ?? []) {
+      // Source: closed form, crossings interpolated between samples; kinematics/segmentation.json.
+      it(c.name, () => {
+        const fs = c.params.sampleRateHz;
+        const { speed } = compose(c.input.components, fs, c.input.n);
+        const enter = 0.05 * Math.max(...speed);
+        expect(within(enter, c.expected.enterLevel, c.tolerance)).toBe(true);
+        for (const [gap, expected] of [
+          [0, c.expected.bouts],
+          [c.params.mergeGap, c.expected.merged],
+        ] as const) {
+          const found = findBouts(speed, 0, fs, enter, enter / 2, gap).map((bout) => [bout.from, bout.to]);
+          expect(found.length).toBe(expected.length);
+          for (const [k, bout] of found.entries()) {
+            expect(within(bout[0]!, expected[k][0], c.tolerance)).toBe(true);
+            expect(within(bout[1]!, expected[k][1], c.tolerance)).toBe(true);
+          }
         }
-      }
-    });
-  }
-});
+      });
+    }
+  },
+);
 
 describe("findBouts properties", () => {
   const speeds = fc.array(fc.double({ min: 0, max: 10, noNaN: true }), { minLength: 1, maxLength: 80 });

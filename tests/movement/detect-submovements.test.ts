@@ -11,37 +11,42 @@ const fivePercent = (profile: KinematicSegment): number => 0.025 * Math.max(...p
 
 const table = readReference("kinematics/submovements.json");
 
-describe.skipIf(table === undefined)(`detectSubmovements against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`, () => {
-  for (const c of table?.cases.filter((entry) => entry.expected.separableByPeaks === true) ?? []) {
-    // Source: exact peaks of composed minimum-jerk profiles; kinematics/submovements.json. Peak times to one sample.
-    it(`finds each component of a separable profile at its peak: ${c.name}`, () => {
-      const fs = 1000;
-      const profile = compose(c.input.components, fs, c.expected.sampled[fs].n);
-      const { submovements } = detectSubmovements(profile, { noiseFloor: fivePercent(profile) });
-      const expected: number[][] = c.expected.peaks.filter((peak: number[]) => peak[2]! > 0.05 * Math.max(...c.expected.peaks.map((p: number[]) => p[1]!)));
-      expect(submovements.length).toBe(expected.length);
-      submovements.forEach((bell, k) => expect(Math.abs(bell.peak - expected[k]![0]!)).toBeLessThanOrEqual(1 / fs));
-    });
-  }
-
-  // Source: least onset spacing that shows two peaks, exact; kinematics/submovements.json. Half a percent of the duration either side, 5 %
-  // prominence. Equal pairs are left out: they show three humps there, of which rounding makes the highest.
-  it("begins to see a second bell at the exact least spacing", () => {
-    const rows = table!.cases[0]!.expected.table as { amplitudeRatio: number; durationRatio: number; spacing5Percent: number }[];
-    for (const { amplitudeRatio, durationRatio, spacing5Percent } of rows.filter((row) => row.amplitudeRatio < 1)) {
-      const count = (spacing: number): number => {
-        const pair = [
-          { onset: 0.1, duration: 0.5, amplitude: 300, directionDeg: 0 },
-          { onset: 0.1 + 0.5 * spacing, duration: 0.5 * durationRatio, amplitude: 300 * amplitudeRatio, directionDeg: 0 },
-        ];
-        const profile = compose(pair, 2000, 2600);
-        return detectSubmovements(profile, { minSpacing: 0, noiseFloor: fivePercent(profile) }).submovements.length;
-      };
-      expect(count(spacing5Percent - 0.005)).toBe(1);
-      expect(count(spacing5Percent + 0.005)).toBe(2);
+describe.skipIf(table === undefined)(
+  `detectSubmovements against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`,
+  () => {
+    for (const c of table?.cases.filter((entry) => entry.expected.separableByPeaks === true) ?? []) {
+      // Source: exact peaks of composed minimum-jerk profiles; kinematics/submovements.json. Peak times to one sample.
+      it(`finds each component of a separable profile at its peak: ${c.name}`, () => {
+        const fs = 1000;
+        const profile = compose(c.input.components, fs, c.expected.sampled[fs].n);
+        const { submovements } = detectSubmovements(profile, { noiseFloor: fivePercent(profile) });
+        const expected: number[][] = c.expected.peaks.filter(
+          (peak: number[]) => peak[2]! > 0.05 * Math.max(...c.expected.peaks.map((p: number[]) => p[1]!)),
+        );
+        expect(submovements.length).toBe(expected.length);
+        submovements.forEach((bell, k) => expect(Math.abs(bell.peak - expected[k]![0]!)).toBeLessThanOrEqual(1 / fs));
+      });
     }
-  });
-});
+
+    // Source: least onset spacing that shows two peaks, exact; kinematics/submovements.json. Half a percent of the duration either side, 5 %
+    // prominence. Equal pairs are left out: they show three humps there, of which rounding makes the highest.
+    it("begins to see a second bell at the exact least spacing", () => {
+      const rows = table!.cases[0]!.expected.table as { amplitudeRatio: number; durationRatio: number; spacing5Percent: number }[];
+      for (const { amplitudeRatio, durationRatio, spacing5Percent } of rows.filter((row) => row.amplitudeRatio < 1)) {
+        const count = (spacing: number): number => {
+          const pair = [
+            { onset: 0.1, duration: 0.5, amplitude: 300, directionDeg: 0 },
+            { onset: 0.1 + 0.5 * spacing, duration: 0.5 * durationRatio, amplitude: 300 * amplitudeRatio, directionDeg: 0 },
+          ];
+          const profile = compose(pair, 2000, 2600);
+          return detectSubmovements(profile, { minSpacing: 0, noiseFloor: fivePercent(profile) }).submovements.length;
+        };
+        expect(count(spacing5Percent - 0.005)).toBe(1);
+        expect(count(spacing5Percent + 0.005)).toBe(2);
+      }
+    });
+  },
+);
 
 describe("detectSubmovements against outside values", () => {
   // Source: displacement and rest of two components, closed form.
@@ -66,20 +71,23 @@ describe("detectSubmovements properties", () => {
     directionDeg: fc.double({ min: 0, max: 360, noNaN: true }),
     pause: fc.double({ min: 0.05, max: 0.2, noNaN: true }),
   });
-  test.prop([fc.array(component, { minLength: 1, maxLength: 4 })])("returns bells in order that do not overlap, each around its peak", (parts) => {
-    let at = 0.1;
-    const components = parts.map(({ pause, ...part }) => {
-      const placed = { onset: at, ...part };
-      at += part.duration + pause;
-      return placed;
-    });
-    const { submovements } = detectSubmovements(compose(components, 500, Math.ceil((at + 0.1) * 500)), { noiseFloor: 1 });
-    submovements.forEach((bell, k) => {
-      expect(bell.start).toBeLessThan(bell.peak);
-      expect(bell.peak).toBeLessThan(bell.end);
-      if (k > 0) expect(bell.start).toBeGreaterThanOrEqual(submovements[k - 1]!.end);
-    });
-  });
+  test.prop([fc.array(component, { minLength: 1, maxLength: 4 })])(
+    "returns bells in order that do not overlap, each around its peak",
+    (parts) => {
+      let at = 0.1;
+      const components = parts.map(({ pause, ...part }) => {
+        const placed = { onset: at, ...part };
+        at += part.duration + pause;
+        return placed;
+      });
+      const { submovements } = detectSubmovements(compose(components, 500, Math.ceil((at + 0.1) * 500)), { noiseFloor: 1 });
+      submovements.forEach((bell, k) => {
+        expect(bell.start).toBeLessThan(bell.peak);
+        expect(bell.peak).toBeLessThan(bell.end);
+        if (k > 0) expect(bell.start).toBeGreaterThanOrEqual(submovements[k - 1]!.end);
+      });
+    },
+  );
 
   test.prop([fc.double({ min: -Math.PI, max: Math.PI, noNaN: true })])("turns with the scene", (angle) => {
     const components = [
@@ -87,7 +95,13 @@ describe("detectSubmovements properties", () => {
       { onset: 0.5, duration: 0.2, amplitude: 40, directionDeg: 90 },
     ];
     const plain = detectSubmovements(compose(components, 500, 400));
-    const turned = detectSubmovements(compose(components.map((c) => ({ ...c, directionDeg: c.directionDeg + (angle * 180) / Math.PI })), 500, 400));
+    const turned = detectSubmovements(
+      compose(
+        components.map((c) => ({ ...c, directionDeg: c.directionDeg + (angle * 180) / Math.PI })),
+        500,
+        400,
+      ),
+    );
     turned.submovements.forEach((bell, k) => {
       const before = plain.submovements[k]!;
       expect(bell.dx).toBeCloseTo(before.dx * Math.cos(angle) - before.dy * Math.sin(angle), 6);
@@ -126,7 +140,9 @@ describe("detectSubmovements properties", () => {
 describe("detectSubmovements bad input", () => {
   const profile = compose([{ onset: 0.1, duration: 0.3, amplitude: 300, directionDeg: 0 }], 500, 400);
   it("refuses a negative noise floor and names it", () => {
-    expect(() => detectSubmovements(profile, { noiseFloor: -1 })).toThrow("detectSubmovements: options.noiseFloor must be finite and at least 0, got -1");
+    expect(() => detectSubmovements(profile, { noiseFloor: -1 })).toThrow(
+      "detectSubmovements: options.noiseFloor must be finite and at least 0, got -1",
+    );
   });
   it("refuses columns of unequal length", () => {
     expect(() => detectSubmovements({ ...profile, x: new Float64Array(3) })).toThrow(/profile\.x must have 400 entries/);

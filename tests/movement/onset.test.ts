@@ -1,3 +1,4 @@
+import { SimpleLinearRegression } from "ml-regression";
 import { describe, expect, it } from "vitest";
 import { fallAfter, riseBefore } from "../../src/movement/onset.js";
 import { readReference, SHARED_ABSENT, within } from "../shared.js";
@@ -14,28 +15,31 @@ function gradientSpeed(x: Float64Array, fs: number): Float64Array {
   });
 }
 
-describe.skipIf(table === undefined)(`riseBefore against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`, () => {
-  for (const c of table?.cases.filter((entry) => entry.name.startsWith("one movement")) ?? []) {
-    for (const fs of [125, 250, 1000]) {
-      // Source: straight-line crossings and a least-squares line through the root of speed over 5-30 %; kinematics/segmentation.json.
-      it(`threshold crossings and extrapolated onset: ${c.name}, ${fs} Hz`, () => {
-        const sampled = c.expected.sampled[fs];
-        const profile = compose(c.input.components, fs, sampled.n);
-        for (const [speed, expected] of [
-          [profile.speed, sampled.fromExactSpeed],
-          [gradientSpeed(profile.x, fs), sampled.fromPositionsByCentralDifference],
-        ] as const) {
-          const peak = speed.indexOf(Math.max(...speed));
-          const rise = riseBefore(speed, peak, 0, 0.05, 0.3);
-          const fall = fallAfter(speed, peak, speed.length, 0.05, 0.4);
-          expect(within(rise.crossing / fs, expected.onset5, c.tolerance)).toBe(true);
-          expect(within(fall.crossing / fs, expected.end5, c.tolerance)).toBe(true);
-          expect(within(rise.extrapolated / fs, expected.onsetExtrapolated5to30, c.tolerance)).toBe(true);
-        }
-      });
+describe.skipIf(table === undefined)(
+  `riseBefore against outside values (${table === undefined ? SHARED_ABSENT : "reference tables"})`,
+  () => {
+    for (const c of table?.cases.filter((entry) => entry.name.startsWith("one movement")) ?? []) {
+      for (const fs of [125, 250, 1000]) {
+        // Source: straight-line crossings and a least-squares line through the root of speed over 5-30 %; kinematics/segmentation.json.
+        it(`threshold crossings and extrapolated onset: ${c.name}, ${fs} Hz`, () => {
+          const sampled = c.expected.sampled[fs];
+          const profile = compose(c.input.components, fs, sampled.n);
+          for (const [speed, expected] of [
+            [profile.speed, sampled.fromExactSpeed],
+            [gradientSpeed(profile.x, fs), sampled.fromPositionsByCentralDifference],
+          ] as const) {
+            const peak = speed.indexOf(Math.max(...speed));
+            const rise = riseBefore(speed, peak, 0, 0.05, 0.3);
+            const fall = fallAfter(speed, peak, speed.length, 0.05, 0.4);
+            expect(within(rise.crossing / fs, expected.onset5, c.tolerance)).toBe(true);
+            expect(within(fall.crossing / fs, expected.end5, c.tolerance)).toBe(true);
+            expect(within(rise.extrapolated / fs, expected.onsetExtrapolated5to30, c.tolerance)).toBe(true);
+          }
+        });
+      }
     }
-  }
-});
+  },
+);
 
 describe("riseBefore against outside values", () => {
   // Source: closed form for the minimum-jerk bell, s = (1 - sqrt(1 - sqrt(p)))/2 at p = 0.05: 0.0594 of the duration. Printed to 4 digits.
@@ -50,6 +54,22 @@ describe("riseBefore against outside values", () => {
       const rise = riseBefore(speed, speed.indexOf(Math.max(...speed)), 0, 0.05, 0.3);
       expect((rise.extrapolated / 20_000 - 0.1) / duration).toBeCloseTo(-0.01486, 3);
     }
+  });
+});
+
+describe("riseBefore against a second implementation", () => {
+  // Source: ml-regression 6.3.0, SimpleLinearRegression through the root of the samples in the band; its zero is -intercept/slope.
+  it("fits the line that a general-purpose regression fits", () => {
+    const { speed } = compose([{ onset: 0.1007, duration: 0.27, amplitude: 250, directionDeg: 0 }], 250, 126);
+    const top = Math.max(...speed);
+    const band = Array.from(speed.subarray(0, speed.indexOf(top)), (v, i) => [i, v] as const).filter(
+      ([, v]) => v >= 0.05 * top && v <= 0.3 * top,
+    );
+    const line = new SimpleLinearRegression(
+      band.map(([i]) => i),
+      band.map(([, v]) => Math.sqrt(v)),
+    );
+    expect(riseBefore(speed, speed.indexOf(top), 0, 0.05, 0.3).extrapolated).toBeCloseTo(-line.intercept / line.slope, 9);
   });
 });
 

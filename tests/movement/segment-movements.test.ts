@@ -57,7 +57,11 @@ describe("segmentMovements properties", () => {
   test.prop([fc.double({ min: -1e5, max: 1e5, noNaN: true }), fc.double({ min: -1e5, max: 1e5, noNaN: true })])(
     "does not change when the scene is shifted",
     (dx, dy) => {
-      const shifted = { t: recording.trace.t, x: recording.trace.x.map((v) => v + Math.round(dx)), y: recording.trace.y.map((v) => v + Math.round(dy)) };
+      const shifted = {
+        t: recording.trace.t,
+        x: recording.trace.x.map((v) => v + Math.round(dx)),
+        y: recording.trace.y.map((v) => v + Math.round(dy)),
+      };
       const moved = segmentMovements(shifted, { sampleRateHz: 250 });
       expect(moved.movements.length).toBe(plain.movements.length);
       moved.movements.forEach((movement, k) => expect(movement.onset).toBeCloseTo(plain.movements[k]!.onset, 6));
@@ -72,12 +76,18 @@ describe("segmentMovements properties", () => {
   });
 
   it("turns with the scene", () => {
-    const turned = segmentMovements({ t: recording.trace.t, x: recording.trace.y.map((v) => -v), y: recording.trace.x }, { sampleRateHz: 250 });
+    const turned = segmentMovements(
+      { t: recording.trace.t, x: recording.trace.y.map((v) => -v), y: recording.trace.x },
+      { sampleRateHz: 250 },
+    );
     expect(turned.movements.map((m) => m.peakSpeed)).toEqual(plain.movements.map((m) => expect.closeTo(m.peakSpeed, 6)));
   });
 
   it("scales with the unit of length", () => {
-    const tenfold = segmentMovements({ t: recording.trace.t, x: recording.trace.x.map((v) => 10 * v), y: recording.trace.y.map((v) => 10 * v) }, { sampleRateHz: 250 });
+    const tenfold = segmentMovements(
+      { t: recording.trace.t, x: recording.trace.x.map((v) => 10 * v), y: recording.trace.y.map((v) => 10 * v) },
+      { sampleRateHz: 250 },
+    );
     expect(tenfold.movements.length).toBe(plain.movements.length);
     expect(tenfold.movements[0]!.peakSpeed / plain.movements[0]!.peakSpeed).toBeCloseTo(10, 9);
   });
@@ -102,20 +112,29 @@ describe("segmentMovements properties", () => {
 
 describe("segmentMovements bad input", () => {
   it("refuses a trace whose columns differ in length", () => {
-    expect(() => segmentMovements({ t: new Float64Array(3), x: new Float64Array(3), y: new Float64Array(2) })).toThrow(/trace\.y must have 3 entries/);
+    expect(() => segmentMovements({ t: new Float64Array(3), x: new Float64Array(3), y: new Float64Array(2) })).toThrow(
+      /trace\.y must have 3 entries/,
+    );
   });
   it("refuses an enter speed of 0 and names it", () => {
-    expect(() => segmentMovements(traceOf(one, 250, 250), { enterSpeed: 0 })).toThrow("segmentMovements: options.enterSpeed must be finite and above 0, got 0");
+    expect(() => segmentMovements(traceOf(one, 250, 250), { enterSpeed: 0 })).toThrow(
+      "segmentMovements: options.enterSpeed must be finite and above 0, got 0",
+    );
   });
   it("refuses a negative merge gap", () => {
-    expect(() => segmentMovements(traceOf(one, 250, 250), { mergeGap: -1 })).toThrow(/options\.mergeGap must be at least 0 and at most 10, got -1/);
+    expect(() => segmentMovements(traceOf(one, 250, 250), { mergeGap: -1 })).toThrow(
+      /options\.mergeGap must be at least 0 and at most 10, got -1/,
+    );
   });
   it("says so when the recording is too slow for the filter", () => {
     const slow = segmentMovements(traceOf(one, 9, 30), { quantum: 1 });
     expect(slow).toMatchObject({ status: "belowResolution", movements: [] });
   });
   it("says so when nothing moves", () => {
-    expect(segmentMovements({ t: Float64Array.of(0, 1), x: new Float64Array(2), y: new Float64Array(2) })).toMatchObject({ status: "tooFew", movements: [] });
+    expect(segmentMovements({ t: Float64Array.of(0, 1), x: new Float64Array(2), y: new Float64Array(2) })).toMatchObject({
+      status: "tooFew",
+      movements: [],
+    });
   });
   it("takes an empty trace for too few samples", () => {
     expect(segmentMovements({ t: new Float64Array(0), x: new Float64Array(0), y: new Float64Array(0) }).status).toBe("tooFew");
