@@ -19,10 +19,22 @@ export async function run(): Promise<Figure[]> {
   const least = (some: readonly Chunk[]): number => Math.min(...Array.from({ length: 5 }, () => total(pushAll(recording, some))));
   const growth = Math.log(least(chunks) / least(part)) / Math.log(chunks.length / part.length);
   return [
-    { name: "movement/push of 16 samples at 1000 Hz, 99th percentile, ms", value: percentile(0.99), bar: `< ${P99_MS}`, ok: percentile(0.99) < P99_MS, source: SOURCE },
+    {
+      name: "movement/push of 16 samples at 1000 Hz, 99th percentile, ms",
+      value: percentile(0.99),
+      bar: `< ${P99_MS}`,
+      ok: percentile(0.99) < P99_MS,
+      source: SOURCE,
+    },
     { name: "movement/push of 16 samples at 1000 Hz, median, ms", value: percentile(0.5), bar: "printed", ok: true, source: SOURCE },
     { name: "movement/push of 16 samples at 1000 Hz, slowest, ms", value: percentile(1), bar: "printed", ok: true, source: SOURCE },
-    { name: "movement/growth of pushing with the length of the session, exponent", value: growth, bar: "<= 1.1", ok: growth <= 1.1, source: SOURCE },
+    {
+      name: "movement/growth of pushing with the length of the session, exponent",
+      value: growth,
+      bar: "<= 1.1",
+      ok: growth <= 1.1,
+      source: SOURCE,
+    },
   ];
 }
 

@@ -31,7 +31,10 @@ function show(file) {
   console.log(`${basename(file)}: ${session.person}, ${session.startedAt}, ${session.equipment.id}`);
   if (report.incomplete) console.log("  the last line was cut short and left out");
   const sampling = session.recordings.map((recording) => assessSampling(recording.trace));
-  for (const one of sampling) console.log(`  samples ${one.n}, rate in motion ${say(one.rate, 0)}, warnings: ${one.warnings.map((w) => w.code).join(", ") || "none"}`);
+  for (const one of sampling)
+    console.log(
+      `  samples ${one.n}, rate in motion ${say(one.rate, 0)}, warnings: ${one.warnings.map((w) => w.code).join(", ") || "none"}`,
+    );
   const rows = session.recordings.flatMap((recording) => analyze(recording));
   if (rows.length === 0) console.log("  no acquisitions: the recording names no trials with targets (segmentMovements works without)");
   const table = toTable(rows);
@@ -43,26 +46,46 @@ function show(file) {
 
 function printRows(table) {
   if (table.length === 0) return;
-  console.log(`\n  ${"trial".padEnd(10)}${"outcome".padEnd(11)}${["latency", "primary", "correct.", "verify", "recover"].map((h) => h.padStart(9)).join("")}  ms   corr.  primary along/across   press off   flags`);
+  console.log(
+    `\n  ${"trial".padEnd(10)}${"outcome".padEnd(11)}${["latency", "primary", "correct.", "verify", "recover"].map((h) => h.padStart(9)).join("")}  ms   corr.  primary along/across   press off   flags`,
+  );
   for (const row of table.slice(0, 12)) {
-    const times = [row.latency, row.primary, row.correction, row.verification, row.recovery].map((s) => (1000 * s).toFixed(0).padStart(9)).join("");
+    const times = [row.latency, row.primary, row.correction, row.verification, row.recovery]
+      .map((s) => (1000 * s).toFixed(0).padStart(9))
+      .join("");
     const primary = row.primaryAlong === null ? "-" : `${row.primaryAlong.toFixed(0)} / ${row.primaryAcross.toFixed(0)}`;
-    console.log(`  ${row.trial.padEnd(10)}${row.outcome.padEnd(11)}${times}      ${String(row.corrections).padStart(5)}${primary.padStart(22)}${(row.pressRadial?.toFixed(1) ?? "-").padStart(12)}   ${row.flags}`);
+    console.log(
+      `  ${row.trial.padEnd(10)}${row.outcome.padEnd(11)}${times}      ${String(row.corrections).padStart(5)}${primary.padStart(22)}${(row.pressRadial?.toFixed(1) ?? "-").padStart(12)}   ${row.flags}`,
+    );
   }
   if (table.length > 12) console.log(`  … and ${table.length - 12} more, all in the JSON`);
 }
 
 function printSummary(summary, unit) {
   const { time, primaryError, pressError, corrections, outcomes } = summary;
-  console.log(`\n  ${summary.n} acquisitions in ${time.wall.toFixed(1)} s: ${Object.entries(outcomes).filter(([, n]) => n > 0).map(([name, n]) => `${n} ${name}`).join(", ")}`);
+  console.log(
+    `\n  ${summary.n} acquisitions in ${time.wall.toFixed(1)} s: ${Object.entries(outcomes)
+      .filter(([, n]) => n > 0)
+      .map(([name, n]) => `${n} ${name}`)
+      .join(", ")}`,
+  );
   console.log("  where the time went           share    mean per acquisition (95 % interval)");
-  for (const [part, { share, mean }] of Object.entries(time.parts)) console.log(`    ${part.padEnd(24)}${(100 * share).toFixed(1).padStart(8)} %  ${say(mean, 0, 1000, "ms")}`);
-  if (time.waiting !== null && time.wall > 0) console.log(`    ${"waiting between".padEnd(24)}${((100 * time.waiting) / time.wall).toFixed(1).padStart(8)} %`);
+  for (const [part, { share, mean }] of Object.entries(time.parts))
+    console.log(`    ${part.padEnd(24)}${(100 * share).toFixed(1).padStart(8)} %  ${say(mean, 0, 1000, "ms")}`);
+  if (time.waiting !== null && time.wall > 0)
+    console.log(`    ${"waiting between".padEnd(24)}${((100 * time.waiting) / time.wall).toFixed(1).padStart(8)} %`);
   console.log(`  where the accuracy went, ${unit}`);
-  for (const [name, error] of [["primary endpoint", primaryError], ["press", pressError]]) {
-    console.log(`    ${name.padEnd(18)} along: bias ${say(error.along.constant, 1)}, spread ${say(error.along.variable, 1)}; across: bias ${say(error.across.constant, 1)}, spread ${say(error.across.variable, 1)}; on target ${say(error.onTarget, 0, 100, "%")}`);
+  for (const [name, error] of [
+    ["primary endpoint", primaryError],
+    ["press", pressError],
+  ]) {
+    console.log(
+      `    ${name.padEnd(18)} along: bias ${say(error.along.constant, 1)}, spread ${say(error.along.variable, 1)}; across: bias ${say(error.across.constant, 1)}, spread ${say(error.across.variable, 1)}; on target ${say(error.onTarget, 0, 100, "%")}`,
+    );
   }
-  console.log(`  corrections per movement ${say(corrections.perAcquisition, 2)}; hits at the first press ${say(summary.hitAtFirstPress, 0, 100, "%")}\n`);
+  console.log(
+    `  corrections per movement ${say(corrections.perAcquisition, 2)}; hits at the first press ${say(summary.hitAtFirstPress, 0, 100, "%")}\n`,
+  );
 }
 
 /** An estimate in words: value with interval, or why there is none. */

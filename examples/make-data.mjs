@@ -1,7 +1,7 @@
 // Makes examples/data: one practice evening of an invented club, simulated. Run: npm run build && node examples/make-data.mjs
 import { writeFileSync } from "node:fs";
-import { formatRecording } from "aimed-movement/trace";
 import { simulateRecording } from "aimed-movement/simulate";
+import { formatRecording } from "aimed-movement/trace";
 
 // three members of the Tern Street Pointing Club, each with another weak part
 const members = [

@@ -1,6 +1,7 @@
 // Recovery of simulated corrections by decomposition, beside the peaks of speed on the same movements: the fixed distributions, one scoring for both.
+
+import { findSubmovements } from "../src/movement/bell/find-submovements.js";
 import { decomposeSubmovements } from "../src/movement/decompose-submovements.js";
-import { findSubmovements } from "../src/movement/find-submovements.js";
 import { coveredShare } from "../src/simulate/compose-movement.js";
 import { simulateRecording } from "../src/simulate/index.js";
 import type { TrueComponent, TrueMovement } from "../src/simulate/truth.js";

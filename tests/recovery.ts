@@ -1,11 +1,11 @@
 // Recovery of simulated truth by the movement analysis, on the fixed distributions and with the scoring that the figures are always given for.
 import { analyze } from "../src/movement/analyze.js";
-import { findPeaks } from "../src/movement/peaks.js";
+import { findPeaks } from "../src/movement/bell/peaks.js";
 import type { Acquisition } from "../src/movement/types.js";
 import { simulateRecording } from "../src/simulate/index.js";
+import type { TrueComponent, TrueMovement } from "../src/simulate/truth.js";
 import { kinematics } from "../src/trace/kinematics.js";
 import type { KinematicSegment } from "../src/trace/uniform.js";
-import type { TrueComponent, TrueMovement } from "../src/simulate/truth.js";
 
 /** Spacing from the end of the component before to the onset of a correction, in the bins that figures are given for. */
 export const SPACINGS = ["below -50", "-50..0", "0..50", "50..150", "above 150"] as const;
@@ -121,7 +121,11 @@ function plainPeaks(segments: readonly KinematicSegment[], movement: TrueMovemen
   const segment = segments.find((s) => s.t0 <= movement.onset! && movement.press! <= s.t0 + s.x.length / s.sampleRateHz);
   if (segment === undefined) return [];
   const sample = (t: number): number => Math.round((t - segment.t0) * segment.sampleRateHz);
-  const { index, prominence } = findPeaks(segment.speed, Math.max(0, sample(movement.onset! - 0.05)), Math.min(segment.x.length, sample(movement.press!)));
+  const { index, prominence } = findPeaks(
+    segment.speed,
+    Math.max(0, sample(movement.onset! - 0.05)),
+    Math.min(segment.x.length, sample(movement.press!)),
+  );
   const top = index.reduce((best, at) => (segment.speed[at]! > segment.speed[best]! ? at : best), index[0] ?? 0);
   const least = 0.05 * segment.speed[top]!;
   return index.filter((at, k) => at > top && prominence[k]! >= least).map((at) => segment.t0 + at / segment.sampleRateHz);

@@ -36,7 +36,11 @@ export function spec(): object {
       {
         data: { values: parts.map((p) => ({ ...p, middle: (p.from + p.to) / 2, label: `${p.part} ${p.to - p.from} ms` })) },
         mark: { type: "text", angle: 270, align: "right", baseline: "middle", fontSize: 12 },
-        encoding: { x: { field: "middle", type: "quantitative" }, y: { datum: 1.5 * high, scale: { domain: [0, 1.5 * high], nice: false } }, text: { field: "label" } },
+        encoding: {
+          x: { field: "middle", type: "quantitative" },
+          y: { datum: 1.5 * high, scale: { domain: [0, 1.5 * high], nice: false } },
+          text: { field: "label" },
+        },
       },
       {
         data: { values: speed },

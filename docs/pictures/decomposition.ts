@@ -9,7 +9,10 @@ export function spec(): object {
   const vx = Float64Array.from(at, (t) => (300 / 0.3) * bell((t - 0.1) / 0.3) + (40 / 0.15) * bell((t - 0.29) / 0.15));
   const zero = new Float64Array(n);
   const { components } = decomposeSubmovements({ t0: 0, sampleRateHz: rate, vx, vy: zero });
-  const peaks = detectSubmovements({ t0: 0, sampleRateHz: rate, x: zero, y: zero, vx, vy: zero, speed: vx }, { noiseFloor: 5 }).submovements;
+  const peaks = detectSubmovements(
+    { t0: 0, sampleRateHz: rate, x: zero, y: zero, vx, vy: zero, speed: vx },
+    { noiseFloor: 5 },
+  ).submovements;
   const ms = (t: number): number => Math.round(1000 * t);
   const values = at.map((t, i) => ({ time: ms(t), speed: Math.round(vx[i]!), what: "speed seen" }));
   for (const [k, c] of components.entries()) {

@@ -7,10 +7,16 @@ export function spec(): object {
   const values = analyze(recording).flatMap(({ errors }) =>
     (["primary", "press"] as const).flatMap((end) => {
       const { along, across } = errors[end] ?? {};
-      return along === undefined || across === undefined ? [] : [{ end: end === "primary" ? "end of the primary" : "press", along, across }];
+      return along === undefined || across === undefined
+        ? []
+        : [{ end: end === "primary" ? "end of the primary" : "press", along, across }];
     }),
   );
-  const circle = Array.from({ length: 61 }, (_, i) => ({ k: i, along: 20 * Math.cos((i * Math.PI) / 30), across: 20 * Math.sin((i * Math.PI) / 30) }));
+  const circle = Array.from({ length: 61 }, (_, i) => ({
+    k: i,
+    along: 20 * Math.cos((i * Math.PI) / 30),
+    across: 20 * Math.sin((i * Math.PI) / 30),
+  }));
   return {
     title: "Where 80 simulated movements ended, about a target of 40 px",
     width: 500,
@@ -21,12 +27,21 @@ export function spec(): object {
         mark: { type: "point", opacity: 0.7 },
         encoding: {
           x: { field: "along", type: "quantitative", title: "along, px (positive: beyond the centre)", scale: { domain: [-75, 50] } },
-          y: { field: "across", type: "quantitative", title: "across, px (positive: left)", scale: { domain: [-31.25, 31.25], nice: false } },
+          y: {
+            field: "across",
+            type: "quantitative",
+            title: "across, px (positive: left)",
+            scale: { domain: [-31.25, 31.25], nice: false },
+          },
           shape: { field: "end", type: "nominal", title: null },
           color: { field: "end", type: "nominal", title: null },
         },
       },
-      { data: { values: circle }, mark: { type: "line", color: "#333b44", strokeWidth: 1 }, encoding: { x: { field: "along", type: "quantitative" }, y: { field: "across", type: "quantitative" }, order: { field: "k" } } },
+      {
+        data: { values: circle },
+        mark: { type: "line", color: "#333b44", strokeWidth: 1 },
+        encoding: { x: { field: "along", type: "quantitative" }, y: { field: "across", type: "quantitative" }, order: { field: "k" } },
+      },
     ],
   };
 }

@@ -3,7 +3,13 @@ import { simulateRecording } from "aimed-movement/simulate";
 
 /** The root of speed near rest, the line through it, and where that line meets zero beside the threshold crossing. */
 export function spec(): object {
-  const { recording, truth } = simulateRecording({ seed: 4, movements: 1, sampleRateHz: 500, primary: { bells: ["minimumJerk"] }, correction: { pureShare: 1 } });
+  const { recording, truth } = simulateRecording({
+    seed: 4,
+    movements: 1,
+    sampleRateHz: 500,
+    primary: { bells: ["minimumJerk"] },
+    correction: { pureShare: 1 },
+  });
   const movement = segmentMovements(recording.trace).movements[0]!;
   const segment = kinematics(recording.trace).segments[0]!;
   const zero = truth.movements[0]!.onset!;
@@ -29,14 +35,29 @@ export function spec(): object {
     width: 560,
     height: 240,
     layer: [
-      { data: { values: [{ low: band[0], high: band[1] }] }, mark: { type: "rect", opacity: 0.1 }, encoding: { y: { field: "low", type: "quantitative" }, y2: { field: "high" } } },
+      {
+        data: { values: [{ low: band[0], high: band[1] }] },
+        mark: { type: "rect", opacity: 0.1 },
+        encoding: { y: { field: "low", type: "quantitative" }, y2: { field: "high" } },
+      },
       {
         data: { values: shown },
         mark: { type: "point" },
-        encoding: { x: { field: "time", type: "quantitative", title: "time since the true onset, ms" }, y: { field: "root", type: "quantitative", title: "square root of speed" } },
+        encoding: {
+          x: { field: "time", type: "quantitative", title: "time since the true onset, ms" },
+          y: { field: "root", type: "quantitative", title: "square root of speed" },
+        },
       },
-      { data: { values: line }, mark: { type: "line", color: "#d1580b" }, encoding: { x: { field: "time", type: "quantitative" }, y: { field: "root", type: "quantitative" } } },
-      { data: { values: marks }, mark: { type: "rule" }, encoding: { x: { field: "time", type: "quantitative" }, strokeDash: { field: "what", type: "nominal", title: null } } },
+      {
+        data: { values: line },
+        mark: { type: "line", color: "#d1580b" },
+        encoding: { x: { field: "time", type: "quantitative" }, y: { field: "root", type: "quantitative" } },
+      },
+      {
+        data: { values: marks },
+        mark: { type: "rule" },
+        encoding: { x: { field: "time", type: "quantitative" }, strokeDash: { field: "what", type: "nominal", title: null } },
+      },
     ],
   };
 }

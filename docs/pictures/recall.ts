@@ -15,7 +15,10 @@ export function spec(): object {
       const x = Float64Array.from(at, (t) => 400 * way((t - 0.1) / first) + 4 * size * way((t - start) / second));
       const vx = Float64Array.from(at, (t) => (400 / first) * bell((t - 0.1) / first) + ((4 * size) / second) * bell((t - start) / second));
       const zero = new Float64Array(n);
-      const { submovements } = detectSubmovements({ t0: 0, sampleRateHz: rate, x, y: zero, vx, vy: zero, speed: vx }, { noiseFloor: 5.3, quantum: 1 });
+      const { submovements } = detectSubmovements(
+        { t0: 0, sampleRateHz: rate, x, y: zero, vx, vy: zero, speed: vx },
+        { noiseFloor: 5.3, quantum: 1 },
+      );
       values.push({ spacing, size, seen: submovements.length > 1 ? "found" : "hidden" });
     }
   }

@@ -10,7 +10,9 @@ export function spec(): object {
   };
   const values = Object.entries(people).flatMap(([person, habits]) => {
     const { parts } = summarize(analyze(simulateRecording({ seed: 8, movements: 80, ...habits }).recording)).time;
-    return Object.entries(parts).flatMap(([part, { mean }], order) => (mean.ok && part !== "clutch" && part !== "recovery" ? [{ person, part, order, time: Math.round(1000 * mean.value) }] : []));
+    return Object.entries(parts).flatMap(([part, { mean }], order) =>
+      mean.ok && part !== "clutch" && part !== "recovery" ? [{ person, part, order, time: Math.round(1000 * mean.value) }] : [],
+    );
   });
   return {
     title: "Mean time per acquisition of three simulated people",
@@ -23,7 +25,10 @@ export function spec(): object {
       order: { field: "order" },
     },
     layer: [
-      { mark: { type: "bar", stroke: "white" }, encoding: { color: { field: "part", type: "nominal", title: null, sort: ["latency", "primary", "correction", "verification"] } } },
+      {
+        mark: { type: "bar", stroke: "white" },
+        encoding: { color: { field: "part", type: "nominal", title: null, sort: ["latency", "primary", "correction", "verification"] } },
+      },
     ],
   };
 }

@@ -31,8 +31,22 @@ export function spec(): object {
     data: { values },
     encoding: { x: { field: "landmark", type: "ordinal", title: null, sort: { field: "order" }, axis: { labelAngle: 0 } } },
     layer: [
-      { mark: { type: "area", opacity: 0.15 }, encoding: { y: { field: "low", type: "quantitative", title: "standard deviation, px" }, y2: { field: "high" }, color: { field: "kind", type: "nominal", title: null } } },
-      { mark: { type: "line" }, encoding: { y: { field: "sd", type: "quantitative" }, strokeDash: { field: "kind", type: "nominal", title: null }, color: { field: "kind", type: "nominal", title: null } } },
+      {
+        mark: { type: "area", opacity: 0.15 },
+        encoding: {
+          y: { field: "low", type: "quantitative", title: "standard deviation, px" },
+          y2: { field: "high" },
+          color: { field: "kind", type: "nominal", title: null },
+        },
+      },
+      {
+        mark: { type: "line" },
+        encoding: {
+          y: { field: "sd", type: "quantitative" },
+          strokeDash: { field: "kind", type: "nominal", title: null },
+          color: { field: "kind", type: "nominal", title: null },
+        },
+      },
     ],
   };
 }

@@ -1,7 +1,7 @@
 import type { Recording, Target } from "../trace/types.js";
 import type { KinematicSegment } from "../trace/uniform.js";
-import { valueAt } from "./find-submovements.js";
-import { localFrame, localTarget } from "./local-frame.js";
+import { localFrame, localTarget } from "./acquisition/local-frame.js";
+import { valueAt } from "./bell/find-submovements.js";
 import type { Acquisition, Flag } from "./types.js";
 
 /** Points of a movement that its own kinematics single out. */
@@ -15,13 +15,29 @@ export interface AlignedMovement {
 }
 
 /** Rows with these flags hold no whole aimed movement. */
-const SPOILT: readonly Flag[] = ["missingData", "belowResolution", "noAxis", "noMovement", "shortPrimary", "clutch", "movingTarget", "edge", "hidden", "gainChanged"];
+const SPOILT: readonly Flag[] = [
+  "missingData",
+  "belowResolution",
+  "noAxis",
+  "noMovement",
+  "shortPrimary",
+  "clutch",
+  "movingTarget",
+  "edge",
+  "hidden",
+  "gainChanged",
+];
 
 /** A device is silent at rest, so that a recording may end a little before its last movement is seen to have ended, seconds. */
 const REST_AFTER = 0.1;
 
 /** Turns every clean movement of the rows onto its axis and reads it at `steps + 1` shares of its time and at its landmarks. */
-export function alignMovements(recording: Recording, rows: readonly Acquisition[], segments: readonly KinematicSegment[], steps: number): AlignedMovement[] {
+export function alignMovements(
+  recording: Recording,
+  rows: readonly Acquisition[],
+  segments: readonly KinematicSegment[],
+  steps: number,
+): AlignedMovement[] {
   const targets = new Map(recording.targets.map((target) => [target.id, target]));
   return rows.flatMap((row) => {
     const target = targets.get(row.target);
@@ -33,7 +49,16 @@ export function alignMovements(recording: Recording, rows: readonly Acquisition[
   });
 }
 
-function align(recording: Recording, target: Target, segment: KinematicSegment, row: Acquisition, onset: number, primaryEnd: number, stop: number, steps: number): AlignedMovement {
+function align(
+  recording: Recording,
+  target: Target,
+  segment: KinematicSegment,
+  row: Acquisition,
+  onset: number,
+  primaryEnd: number,
+  stop: number,
+  steps: number,
+): AlignedMovement {
   const { shrink } = localFrame(recording.space, target, row.times.go);
   const frame = localFrame(recording.space, target, onset);
   const at = (t: number): { x: number; y: number } => {

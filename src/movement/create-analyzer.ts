@@ -1,15 +1,15 @@
 import { requireNumber, requireOneOf, show } from "../math/require.js";
 import type { Chunk, Mark, Press, Space, Target } from "../trace/types.js";
-import { nextAttempt } from "./attempts.js";
-import { describeAttempt } from "./describe-attempt.js";
-import { createDeviceGauge } from "./device-gauge.js";
-import { addMarks, addPresses, addTargets, addTrials, markEnd, type TrialQueue } from "./held-entries.js";
-import { shrinkAt } from "./local-frame.js";
-import { positionAt } from "./position-at.js";
-import { requireChunk } from "./require-chunk.js";
-import { createSampleBuffer } from "./sample-buffer.js";
+import { nextAttempt } from "./acquisition/attempts.js";
+import { describeAttempt } from "./acquisition/describe-attempt.js";
+import { createDeviceGauge } from "./acquisition/device-gauge.js";
+import { addMarks, addPresses, addTargets, addTrials, markEnd, type TrialQueue } from "./acquisition/held-entries.js";
+import { shrinkAt } from "./acquisition/local-frame.js";
+import { positionAt } from "./acquisition/position-at.js";
+import { requireChunk } from "./acquisition/require-chunk.js";
+import { createSampleBuffer } from "./acquisition/sample-buffer.js";
+import { HORIZON, LOOK_BACK } from "./acquisition/view-attempt.js";
 import type { Acquisition } from "./types.js";
-import { HORIZON, LOOK_BACK } from "./view-attempt.js";
 
 /** The filter has settled after this many periods of its cutoff. */
 const FILTER_PERIODS = 3;

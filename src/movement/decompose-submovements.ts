@@ -1,11 +1,11 @@
 import type { LeastSquaresReason } from "../math/least-squares.js";
 import { requireColumn, requireInteger, requireNumber, requireOneOf, show } from "../math/require.js";
-import type { BellKind } from "./bell-columns.js";
-import { independentSamples, unexplainedEnergy } from "./bell-criterion.js";
-import { describeBells, primaryOf, type SubmovementComponent } from "./describe-bells.js";
-import type { WeightedProfile } from "./fit-bells.js";
-import { type Candidate, searchBells, withMinimumJerk } from "./search-bells.js";
-import { type VelocityProfile, weighProfile } from "./weigh-profile.js";
+import type { BellKind } from "./bell/bell-columns.js";
+import { independentSamples, unexplainedEnergy } from "./bell/bell-criterion.js";
+import { describeBells, primaryOf, type SubmovementComponent } from "./bell/describe-bells.js";
+import type { WeightedProfile } from "./bell/fit-bells.js";
+import { type Candidate, searchBells, withMinimumJerk } from "./bell/search-bells.js";
+import { type VelocityProfile, weighProfile } from "./bell/weigh-profile.js";
 
 /** Fits whose criteria lie this close are equally good, by convention. */
 const EQUALLY_GOOD = 2;

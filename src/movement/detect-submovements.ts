@@ -1,6 +1,6 @@
 import { requireColumn, requireNumber } from "../math/require.js";
 import type { KinematicSegment } from "../trace/uniform.js";
-import { findSubmovements } from "./find-submovements.js";
+import { findSubmovements } from "./bell/find-submovements.js";
 import type { Submovement } from "./types.js";
 
 /** Options of `detectSubmovements`. */

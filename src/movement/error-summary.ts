@@ -36,7 +36,12 @@ export interface ErrorSummary {
 }
 
 /** Summarises one kind of endpoint of the rows. */
-export function summarizeErrors(rows: readonly Acquisition[], pick: (row: Acquisition) => Offset | undefined, unit: string, level: number): ErrorSummary {
+export function summarizeErrors(
+  rows: readonly Acquisition[],
+  pick: (row: Acquisition) => Offset | undefined,
+  unit: string,
+  level: number,
+): ErrorSummary {
   const ends = rows.flatMap((row) => {
     const offset = pick(row);
     return offset === undefined ? [] : [{ offset, half: row.width / 2 }];
@@ -44,7 +49,8 @@ export function summarizeErrors(rows: readonly Acquisition[], pick: (row: Acquis
   const aimed = ends.filter((end) => end.offset.along !== undefined);
   const along = aimed.map((end) => end.offset.along ?? 0);
   const across = aimed.map((end) => end.offset.across ?? 0);
-  const count = (test: (end: (typeof aimed)[number]) => boolean): Estimate => proportionEstimate(aimed.filter(test).length, aimed.length, level);
+  const count = (test: (end: (typeof aimed)[number]) => boolean): Estimate =>
+    proportionEstimate(aimed.filter(test).length, aimed.length, level);
   return {
     n: ends.length,
     leftOut: rows.length - ends.length,
@@ -73,7 +79,13 @@ function axisErrors(values: readonly number[], unit: string, level: number): Axi
 }
 
 /** Hancock, Butler and Fischman 1995 (recalled): mean radial, centroid radial and bivariate variable error. */
-function radialErrors(radial: readonly number[], along: readonly number[], across: readonly number[], unit: string, level: number): ErrorSummary["radial"] {
+function radialErrors(
+  radial: readonly number[],
+  along: readonly number[],
+  across: readonly number[],
+  unit: string,
+  level: number,
+): ErrorSummary["radial"] {
   const n = along.length;
   const few: Estimate = { ok: false, why: "tooFew", unit, n };
   const meanAlong = along.reduce((sum, v) => sum + v, 0) / n;

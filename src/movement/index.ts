@@ -3,7 +3,9 @@
 export type { LeastSquaresReason } from "../math/least-squares.js";
 export type { Landmark } from "./align-movements.js";
 export { analyze } from "./analyze.js";
-export type { BellKind } from "./bell-columns.js";
+export type { BellKind } from "./bell/bell-columns.js";
+export type { SubmovementComponent } from "./bell/describe-bells.js";
+export type { VelocityProfile } from "./bell/weigh-profile.js";
 export { type AnalyzeOptions, type Analyzer, createAnalyzer } from "./create-analyzer.js";
 export {
   type DecomposeOptions,
@@ -11,7 +13,6 @@ export {
   type DecompositionAlternative,
   decomposeSubmovements,
 } from "./decompose-submovements.js";
-export type { SubmovementComponent } from "./describe-bells.js";
 export { type DetectedSubmovements, type DetectSubmovementsOptions, detectSubmovements } from "./detect-submovements.js";
 export type { AxisErrors, ErrorSummary } from "./error-summary.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
@@ -24,4 +25,3 @@ export {
   type VariabilityProfileOptions,
   variabilityProfile,
 } from "./variability-profile.js";
-export type { VelocityProfile } from "./weigh-profile.js";

@@ -1,11 +1,11 @@
 import { requireNumber } from "../math/require.js";
-import { conditionTrace } from "../trace/condition-trace.js";
+import { conditionTrace } from "../trace/condition/condition-trace.js";
+import { type SpeedSegment, toSpeedSegment } from "../trace/condition/speed-segment.js";
 import type { KinematicsOptions } from "../trace/kinematics.js";
-import { type SpeedSegment, toSpeedSegment } from "../trace/speed-segment.js";
 import type { Trace } from "../trace/types.js";
-import { type Bout, findBouts } from "./bouts.js";
-import { valueAt } from "./find-submovements.js";
-import { fallAfter, riseBefore } from "./onset.js";
+import { type Bout, findBouts } from "./bell/bouts.js";
+import { valueAt } from "./bell/find-submovements.js";
+import { fallAfter, riseBefore } from "./bell/onset.js";
 
 /** A speed this many standard deviations of the noise floor is movement. */
 const NOISE_LEVELS = 4;

@@ -1,9 +1,9 @@
 import type { Estimate } from "../math/estimate.js";
 import { requireInteger, requireNumber } from "../math/require.js";
 import { sdEstimate } from "../math/sd-estimate.js";
-import { kinematics, type KinematicsOptions } from "../trace/kinematics.js";
+import { type KinematicsOptions, kinematics } from "../trace/kinematics.js";
 import type { Recording } from "../trace/types.js";
-import { alignMovements, type AlignedMovement, type Landmark } from "./align-movements.js";
+import { type AlignedMovement, alignMovements, type Landmark } from "./align-movements.js";
 import type { Acquisition } from "./types.js";
 
 /** Options of `variabilityProfile`. */
@@ -65,7 +65,11 @@ const ONE_CONDITION = 0.1;
  * profile.n; // => 30
  * ```
  */
-export function variabilityProfile(recording: Recording, rows: readonly Acquisition[], options: VariabilityProfileOptions = {}): VariabilityProfile {
+export function variabilityProfile(
+  recording: Recording,
+  rows: readonly Acquisition[],
+  options: VariabilityProfileOptions = {},
+): VariabilityProfile {
   const { steps = 20, level = 0.95, ...conditioning } = options;
   requireInteger("variabilityProfile", "options.steps", steps, 2, 1000);
   requireNumber("variabilityProfile", "options.level", level, 0, 1, true);
@@ -92,7 +96,10 @@ export function variabilityProfile(recording: Recording, rows: readonly Acquisit
     leftOut: rows.length - movements.length,
     warnings,
     byTime: shares.map((share, k) => ({ share, ...point((movement) => movement.byTime[k]!) })),
-    byLandmark: Object.fromEntries(LANDMARKS.map((name) => [name, point((movement) => movement.landmarks[name])])) as Record<Landmark, VariabilityPoint>,
+    byLandmark: Object.fromEntries(LANDMARKS.map((name) => [name, point((movement) => movement.landmarks[name])])) as Record<
+      Landmark,
+      VariabilityPoint
+    >,
   };
 }
 

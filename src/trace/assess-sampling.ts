@@ -1,20 +1,20 @@
 import type { Estimate } from "../math/estimate.js";
 import { requireInteger, requireNumber } from "../math/require.js";
-import { framePaced } from "./frame-paced.js";
-import { type Break, findGaps } from "./gaps.js";
-import { implausibleJumps } from "./implausible-jumps.js";
-import { intervalFigures } from "./interval-figures.js";
-import { lostReports } from "./lost-reports.js";
-import { isMissingCode, type MissingCode } from "./missing-code.js";
-import { nominalRate } from "./nominal-rate.js";
-import { positionQuantum } from "./position-quantum.js";
+import { type Break, findGaps } from "./condition/gaps.js";
+import { nominalRate } from "./condition/nominal-rate.js";
+import { positionQuantum } from "./condition/position-quantum.js";
+import { framePaced } from "./quality/frame-paced.js";
+import { implausibleJumps } from "./quality/implausible-jumps.js";
+import { intervalFigures } from "./quality/interval-figures.js";
+import { lostReports } from "./quality/lost-reports.js";
+import { isMissingCode, type MissingCode } from "./quality/missing-code.js";
+import { samplingBouts } from "./quality/sampling-bouts.js";
+import type { SamplingReport } from "./quality/sampling-report.js";
+import { type SamplingSteps, samplingSteps } from "./quality/sampling-steps.js";
+import { samplingSupport } from "./quality/sampling-support.js";
+import { samplingWarnings } from "./quality/sampling-warnings.js";
+import { timeQuantum } from "./quality/time-quantum.js";
 import { requireTrace } from "./require-trace.js";
-import { samplingBouts } from "./sampling-bouts.js";
-import type { SamplingReport } from "./sampling-report.js";
-import { type SamplingSteps, samplingSteps } from "./sampling-steps.js";
-import { samplingSupport } from "./sampling-support.js";
-import { samplingWarnings } from "./sampling-warnings.js";
-import { timeQuantum } from "./time-quantum.js";
 import type { Trace } from "./types.js";
 
 /** Intervals below which a quantum or a share lost is no more than a guess. */

@@ -1,8 +1,8 @@
 import { requireInteger, requireOneOf } from "../math/require.js";
-import type { CsvTables } from "./csv-tables.js";
-import { formatTables } from "./format-tables.js";
-import { chunkLines, recordingLine, sessionLine } from "./json-lines.js";
-import { requireSession } from "./require-session.js";
+import type { CsvTables } from "./form/csv-tables.js";
+import { formatTables } from "./form/format-tables.js";
+import { chunkLines, recordingLine, sessionLine } from "./form/json-lines.js";
+import { requireSession } from "./form/require-session.js";
 import type { Session } from "./types.js";
 
 export interface FormatRecordingOptions {

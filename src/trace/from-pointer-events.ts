@@ -1,8 +1,8 @@
 import { requireNumber, requireOneOf, show } from "../math/require.js";
-import { bitOfButton, followButtons } from "./button-presses.js";
-import type { PointerCoordinates, PointerEventLike } from "./pointer-event-like.js";
-import { inOrder, type PointerSample, readSamples, requireOneClock } from "./pointer-samples.js";
-import { type PointerFilter, selectPointerEvents } from "./select-pointer-events.js";
+import { bitOfButton, followButtons } from "./event/button-presses.js";
+import type { PointerCoordinates, PointerEventLike } from "./event/pointer-event-like.js";
+import { inOrder, type PointerSample, readSamples, requireOneClock } from "./event/pointer-samples.js";
+import { type PointerFilter, selectPointerEvents } from "./event/select-pointer-events.js";
 import type { Mark, Recording } from "./types.js";
 
 export interface FromPointerEventsOptions {

@@ -1,6 +1,6 @@
 import { requireNumber, show } from "../math/require.js";
-import { followButtons } from "./button-presses.js";
-import { type MotionSample, readMotion } from "./motion-samples.js";
+import { followButtons } from "./event/button-presses.js";
+import { type MotionSample, readMotion } from "./event/motion-samples.js";
 import type { Mark, Recording } from "./types.js";
 
 /** One report of a device that says how far it moved, not where it is. */

@@ -1,7 +1,7 @@
-import type { Section } from "./butterworth.js";
-import { conditionTrace } from "./condition-trace.js";
-import { filterPair } from "./filter-pair.js";
-import type { NoiseFloor } from "./noise-floor.js";
+import type { Section } from "./condition/butterworth.js";
+import { conditionTrace } from "./condition/condition-trace.js";
+import { filterPair } from "./condition/filter-pair.js";
+import type { NoiseFloor } from "./condition/noise-floor.js";
 import type { Space, Trace } from "./types.js";
 import type { Gap, KinematicSegment, UniformSegment } from "./uniform.js";
 

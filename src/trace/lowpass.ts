@@ -1,5 +1,5 @@
 import { requireColumn, requireInteger, requireNumber, requireOneOf } from "../math/require.js";
-import { butterworthSections, filterBothWays, warpedCutoff } from "./butterworth.js";
+import { butterworthSections, filterBothWays, warpedCutoff } from "./condition/butterworth.js";
 
 const DEFAULT_CUTOFF = 20;
 /** Default padding, in periods of the cutoff: the filter has forgotten what lies further away. */

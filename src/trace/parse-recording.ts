@@ -1,13 +1,13 @@
 import { requireInteger, requireNumber, requireOneOf, show } from "../math/require.js";
-import type { CsvTables } from "./csv-tables.js";
-import { createLineSplitter, type LineSink } from "./line-splitter.js";
-import type { MissingCode } from "./missing-code.js";
-import { problem } from "./problem.js";
-import { readCsvTables, readLoneSamples, requireTables, settleAssumed } from "./read-csv-tables.js";
-import { readJsonLine } from "./read-json-lines.js";
-import type { ReadReport } from "./read-report.js";
-import { createReading, dropLine, finishReport, placed, type Reading } from "./reading.js";
-import { createSessionBuilder, finishSession, type SessionBuilder } from "./session-builder.js";
+import type { CsvTables } from "./form/csv-tables.js";
+import { createLineSplitter, type LineSink } from "./form/line-splitter.js";
+import { problem } from "./form/problem.js";
+import { readCsvTables, readLoneSamples, requireTables, settleAssumed } from "./form/read-csv-tables.js";
+import { readJsonLine } from "./form/read-json-lines.js";
+import type { ReadReport } from "./form/read-report.js";
+import { createReading, dropLine, finishReport, placed, type Reading } from "./form/reading.js";
+import { createSessionBuilder, finishSession, type SessionBuilder } from "./form/session-builder.js";
+import type { MissingCode } from "./quality/missing-code.js";
 import type { Session } from "./types.js";
 
 /** 16 Mi: far beyond the lines of our writer (at most 8 MB), far below what a program can hold. */

@@ -1,7 +1,7 @@
 import { requireOneOf } from "../math/require.js";
-import { evenSegments } from "./even-grid.js";
-import { toGaps } from "./gaps.js";
-import { planGrid } from "./grid-plan.js";
+import { evenSegments } from "./condition/even-grid.js";
+import { toGaps } from "./condition/gaps.js";
+import { planGrid } from "./condition/grid-plan.js";
 import { requireTrace } from "./require-trace.js";
 import type { Trace } from "./types.js";
 import type { Gap, UniformSegment } from "./uniform.js";

@@ -1,5 +1,5 @@
 import { requireColumn, requireInteger, requireNumber, requireOneOf } from "../math/require.js";
-import { savitzkyGolayWeights } from "./savitzky-golay-weights.js";
+import { savitzkyGolayWeights } from "./condition/savitzky-golay-weights.js";
 
 /** Seconds: a third of the fastest aimed movements, so that a cubic follows their shape. */
 const DEFAULT_WINDOW = 0.05;

@@ -1,9 +1,9 @@
 // Reads the office-remote recordings: long free use of a mouse over a remote desktop, no targets. Source of the data: Fulop, Kovacs, Kurics
 // and Windhager-Pokol 2016, a public data set of mouse dynamics, offered for research with citation; kept outside.
 import { readdirSync } from "node:fs";
-import type { CsvTables } from "../../src/trace/csv-tables.js";
+import type { CsvTables } from "../../src/trace/form/csv-tables.js";
+import type { ReadReport } from "../../src/trace/form/read-report.js";
 import { parseRecording } from "../../src/trace/parse-recording.js";
-import type { ReadReport } from "../../src/trace/read-report.js";
 import type { Recording } from "../../src/trace/types.js";
 import { sharedPath } from "../shared.js";
 import { readTable } from "./read-table.js";

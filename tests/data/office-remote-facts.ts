@@ -1,6 +1,6 @@
 // The figures of the reference for the office-remote recordings, from recordings as this project reads them. Definitions: facts.json there.
 import { quantileSorted } from "simple-statistics";
-import type { SamplingReport } from "../../src/trace/sampling-report.js";
+import type { SamplingReport } from "../../src/trace/quality/sampling-report.js";
 import type { Recording, Trace } from "../../src/trace/types.js";
 import { type OfficeRow, pressPairs } from "./convert-office-remote.js";
 

@@ -1,10 +1,10 @@
 // Reads one damaged file every way there is and says what came of it, or what the reader did wrong.
 import { isDeepStrictEqual } from "node:util";
 import type { Random } from "../../src/math/random.js";
-import type { CsvTables } from "../../src/trace/csv-tables.js";
+import type { CsvTables } from "../../src/trace/form/csv-tables.js";
+import type { ReadReport } from "../../src/trace/form/read-report.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
 import { type ParsedRecording, type ParseRecordingOptions, parseRecording } from "../../src/trace/parse-recording.js";
-import type { ReadReport } from "../../src/trace/read-report.js";
 import { LONGEST, pieces } from "./mutations.js";
 import { linesOf, naiveJsonLines, naiveTables, plain } from "./naive-reader.js";
 

@@ -1,6 +1,6 @@
 /* biome-ignore-all lint/suspicious/noExplicitAny: a reader that trusts looks into anything */
 // A second reader of our file forms: short, slow and trusting. What the library reads without complaint must be what this one reads.
-import type { CsvTables } from "../../src/trace/csv-tables.js";
+import type { CsvTables } from "../../src/trace/form/csv-tables.js";
 import type { Session } from "../../src/trace/types.js";
 import { LONGEST } from "./mutations.js";
 

@@ -11,7 +11,7 @@ import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { fc } from "@fast-check/vitest";
 import { createRandom, type Random } from "../../src/math/random.js";
-import type { CsvTables } from "../../src/trace/csv-tables.js";
+import type { CsvTables } from "../../src/trace/form/csv-tables.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
 import type { Session } from "../../src/trace/types.js";
 import { sessionArb, wildSessionArb } from "../arbitraries.js";

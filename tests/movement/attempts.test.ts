@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { nextAttempt, type TrialProgress, type World } from "../../src/movement/attempts.js";
+import { nextAttempt, type TrialProgress, type World } from "../../src/movement/acquisition/attempts.js";
 import type { Press, Target, Trial } from "../../src/trace/types.js";
 import { circle, press, trial } from "./hand-made.js";
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { type BellKind, fillBell, fillBellDerivatives, PARAMETERS_OF } from "../../src/movement/bell-columns.js";
+import { type BellKind, fillBell, fillBellDerivatives, PARAMETERS_OF } from "../../src/movement/bell/bell-columns.js";
 
 const grid = { step: 0.004, weights: Float64Array.from({ length: 150 }, (_, i) => 1 + 0.5 * Math.sin(i)) };
 

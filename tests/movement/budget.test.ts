@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { budgetOf } from "../../src/movement/budget.js";
+import { budgetOf } from "../../src/movement/acquisition/budget.js";
 import { readReference, SHARED_ABSENT } from "../shared.js";
 
 const cases = (readReference("kinematics/segmentation.json")?.cases ?? []).filter(({ name }) => name.startsWith("time budget"));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { clutchStretches, overlap } from "../../src/movement/clutch.js";
+import { clutchStretches, overlap } from "../../src/movement/acquisition/clutch.js";
 import type { Submovement } from "../../src/movement/types.js";
 
 const aim = { axis: { ux: 1, uy: 0 }, amplitude: 100, width: 10 };

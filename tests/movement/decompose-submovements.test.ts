@@ -1,8 +1,8 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
 import { createRandom } from "../../src/math/random.js";
+import type { VelocityProfile } from "../../src/movement/bell/weigh-profile.js";
 import { type Decomposition, decomposeSubmovements } from "../../src/movement/decompose-submovements.js";
-import type { VelocityProfile } from "../../src/movement/weigh-profile.js";
 import { scoreDecomposition } from "../decomposition-recovery.js";
 import { readReference, SHARED_ABSENT } from "../shared.js";
 import { type Component, compose } from "./bells.js";

@@ -24,7 +24,9 @@ describe.skipIf(table === undefined)(
           (peak: number[]) => peak[2]! > 0.05 * Math.max(...c.expected.peaks.map((p: number[]) => p[1]!)),
         );
         expect(submovements.length).toBe(expected.length);
-        submovements.forEach((bell, k) => expect(Math.abs(bell.peak - expected[k]![0]!)).toBeLessThanOrEqual(1 / fs));
+        submovements.forEach((bell, k) => {
+          expect(Math.abs(bell.peak - expected[k]![0]!)).toBeLessThanOrEqual(1 / fs);
+        });
       });
     }
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { localFrame, localTarget, shrinkAt, toLocal, toOffset } from "../../src/movement/local-frame.js";
+import { localFrame, localTarget, shrinkAt, toLocal, toOffset } from "../../src/movement/acquisition/local-frame.js";
 import type { Shape, Space, Target } from "../../src/trace/types.js";
 import { circle } from "./hand-made.js";
 

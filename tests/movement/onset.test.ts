@@ -1,6 +1,6 @@
 import { SimpleLinearRegression } from "ml-regression";
 import { describe, expect, it } from "vitest";
-import { fallAfter, riseBefore } from "../../src/movement/onset.js";
+import { fallAfter, riseBefore } from "../../src/movement/bell/onset.js";
 import { readReference, SHARED_ABSENT, within } from "../shared.js";
 import { compose } from "./bells.js";
 

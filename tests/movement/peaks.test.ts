@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { findPeaks } from "../../src/movement/peaks.js";
+import { findPeaks } from "../../src/movement/bell/peaks.js";
 import { readReference, SHARED_ABSENT } from "../shared.js";
 import { compose } from "./bells.js";
 

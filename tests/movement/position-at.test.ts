@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { positionAt } from "../../src/movement/position-at.js";
+import { positionAt } from "../../src/movement/acquisition/position-at.js";
 
 const trace = { t: Float64Array.of(1, 1.04, 1.04, 2), x: Float64Array.of(0, 4, 6, 100), y: Float64Array.of(10, 0, 0, -50) };
 

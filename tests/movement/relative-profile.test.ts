@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { relativeTo } from "../../src/movement/relative-profile.js";
+import { relativeTo } from "../../src/movement/acquisition/relative-profile.js";
 import { kinematics } from "../../src/trace/kinematics.js";
 import type { Target, Trace } from "../../src/trace/types.js";
 import { circle } from "./hand-made.js";

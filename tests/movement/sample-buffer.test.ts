@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { createSampleBuffer } from "../../src/movement/sample-buffer.js";
+import { createSampleBuffer } from "../../src/movement/acquisition/sample-buffer.js";
 import type { Trace } from "../../src/trace/types.js";
 
 const traceOf = (times: readonly number[]): Trace => ({

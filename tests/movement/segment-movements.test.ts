@@ -64,7 +64,9 @@ describe("segmentMovements properties", () => {
       };
       const moved = segmentMovements(shifted, { sampleRateHz: 250 });
       expect(moved.movements.length).toBe(plain.movements.length);
-      moved.movements.forEach((movement, k) => expect(movement.onset).toBeCloseTo(plain.movements[k]!.onset, 6));
+      moved.movements.forEach((movement, k) => {
+        expect(movement.onset).toBeCloseTo(plain.movements[k]!.onset, 6);
+      });
     },
   );
 
@@ -72,7 +74,9 @@ describe("segmentMovements properties", () => {
     const late = segmentMovements({ ...recording.trace, t: recording.trace.t.map((t) => t + 1.7e9) }, { sampleRateHz: 250 });
     expect(late.movements.length).toBe(plain.movements.length);
     // near 1.7e9 a double resolves 0.24 microseconds
-    late.movements.forEach((movement, k) => expect(Math.abs(movement.onset - 1.7e9 - plain.movements[k]!.onset)).toBeLessThan(5e-4));
+    late.movements.forEach((movement, k) => {
+      expect(Math.abs(movement.onset - 1.7e9 - plain.movements[k]!.onset)).toBeLessThan(5e-4);
+    });
   });
 
   it("turns with the scene", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { butterworthSections, runSection, type Section, settledState, warpedCutoff } from "../../src/trace/butterworth.js";
-import { filterPair } from "../../src/trace/filter-pair.js";
+import { butterworthSections, runSection, type Section, settledState, warpedCutoff } from "../../src/trace/condition/butterworth.js";
+import { filterPair } from "../../src/trace/condition/filter-pair.js";
 import { lowpass } from "../../src/trace/lowpass.js";
 import { readReference, SHARED_ABSENT, within } from "../shared.js";
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { csvField, readRecord } from "../../src/trace/csv-record.js";
+import { csvField, readRecord } from "../../src/trace/form/csv-record.js";
 
 /** All records of a text. */
 function records(text: string): (readonly string[])[] {

@@ -1,9 +1,9 @@
 import { isDeepStrictEqual } from "node:util";
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, expectTypeOf, it } from "vitest";
-import type { CsvTables } from "../../src/trace/csv-tables.js";
+import type { CsvTables } from "../../src/trace/form/csv-tables.js";
+import { chunkLines, recordingLine, sessionLine } from "../../src/trace/form/json-lines.js";
 import { type FormatRecordingOptions, formatRecording } from "../../src/trace/format-recording.js";
-import { chunkLines, recordingLine, sessionLine } from "../../src/trace/json-lines.js";
 import { parseRecording } from "../../src/trace/parse-recording.js";
 import type { Recording, Session } from "../../src/trace/types.js";
 import { sessionArb, wildSessionArb } from "../arbitraries.js";

@@ -1,7 +1,7 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
+import type { PointerEventLike } from "../../src/trace/event/pointer-event-like.js";
 import { fromPointerEvents } from "../../src/trace/from-pointer-events.js";
-import type { PointerEventLike } from "../../src/trace/pointer-event-like.js";
 
 /** An event as the standard describes it: `button` names the change, `buttons` what is held afterwards. */
 function event(type: string, timeStamp: number, buttons: number, button = -1, more: Partial<PointerEventLike> = {}): PointerEventLike {

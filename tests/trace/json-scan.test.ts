@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { nextElement, scanJson } from "../../src/trace/json-scan.js";
+import { nextElement, scanJson } from "../../src/trace/form/json-scan.js";
 
 const damaged = fc
   .tuple(

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { createLineSplitter } from "../../src/trace/line-splitter.js";
+import { createLineSplitter } from "../../src/trace/form/line-splitter.js";
 
 type Piece = string | Uint8Array;
 

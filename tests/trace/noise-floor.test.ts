@@ -1,9 +1,9 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
 import { createRandom } from "../../src/math/random.js";
+import { noiseFloor } from "../../src/trace/condition/noise-floor.js";
 import { differentiate } from "../../src/trace/differentiate.js";
 import { lowpass } from "../../src/trace/lowpass.js";
-import { noiseFloor } from "../../src/trace/noise-floor.js";
 
 const sd = (series: Float64Array): number => Math.sqrt(series.reduce((sum, value) => sum + value * value, 0) / series.length);
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { nominalRate } from "../../src/trace/nominal-rate.js";
+import { nominalRate } from "../../src/trace/condition/nominal-rate.js";
 import type { Trace } from "../../src/trace/types.js";
 import { rowsFrom } from "./plain-chain.js";
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { numberText, readDecimal } from "../../src/trace/number-text.js";
+import { numberText, readDecimal } from "../../src/trace/form/number-text.js";
 
 const read = (text: string): number => readDecimal(text, 0, text.length);
 

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { positionQuantum } from "../../src/trace/position-quantum.js";
+import { positionQuantum } from "../../src/trace/condition/position-quantum.js";
 import type { Trace } from "../../src/trace/types.js";
 import { rowsFrom } from "./plain-chain.js";
 

@@ -1,8 +1,8 @@
 import { fc, test } from "@fast-check/vitest";
 import { pinv } from "mathjs";
 import { describe, expect, it } from "vitest";
+import { savitzkyGolayWeights } from "../../src/trace/condition/savitzky-golay-weights.js";
 import { savitzkyGolay } from "../../src/trace/savitzky-golay.js";
-import { savitzkyGolayWeights } from "../../src/trace/savitzky-golay-weights.js";
 import { readReference, SHARED_ABSENT, within } from "../shared.js";
 
 const reference = readReference("kinematics/savitzky-golay.json");

@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import { createRandom } from "../../src/math/random.js";
 import { assessSampling } from "../../src/trace/assess-sampling.js";
+import type { PointerEventLike } from "../../src/trace/event/pointer-event-like.js";
 import { fromPointerEvents } from "../../src/trace/from-pointer-events.js";
 import { fromRelativeMotion } from "../../src/trace/from-relative-motion.js";
-import type { PointerEventLike } from "../../src/trace/pointer-event-like.js";
 import { choiceReachFacts } from "../data/choice-reach-facts.js";
 import { choiceReachPeople, convertChoiceReach } from "../data/convert-choice-reach.js";
 import { NO_POSITION, officeRemoteNames, readOffice } from "../data/convert-office-remote.js";

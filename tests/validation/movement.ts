@@ -1,6 +1,6 @@
 import { quantile } from "../../src/math/quantile.js";
-import type { Figure } from "./figure.js";
 import { type Recovery, recover, SIZES, SPACINGS } from "../recovery.js";
+import type { Figure } from "./figure.js";
 
 const RATES = [60, 125, 250, 500, 1000];
 /** Seeds of the published figures; development used others (1 to 9). */

@@ -1,7 +1,8 @@
 // Movements on real recordings: the acquisition rows of a choice task, and movements without targets in free use of a mouse.
+
+import { positionAt } from "../../src/movement/acquisition/position-at.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { segmentMovements } from "../../src/movement/segment-movements.js";
-import { positionAt } from "../../src/movement/position-at.js";
 import type { Recording } from "../../src/trace/types.js";
 import { choiceReachPeople, convertChoiceReach, START_BUTTON } from "../data/convert-choice-reach.js";
 import { convertOfficeRemote, officeRemoteNames } from "../data/convert-office-remote.js";
@@ -35,13 +36,22 @@ function reachFigures(): Outcome[] {
       const own = rows.filter((row) => row.trial === trial.id);
       const row = own[0];
       const start = row?.times.onset === undefined ? undefined : positionAt(recording.trace, row.times.onset, 0.05);
-      const began = start !== undefined && Math.abs(start.x - START_BUTTON.x) <= START_BUTTON.width / 2 && Math.abs(start.y - START_BUTTON.y) <= START_BUTTON.height / 2;
+      const began =
+        start !== undefined &&
+        Math.abs(start.x - START_BUTTON.x) <= START_BUTTON.width / 2 &&
+        Math.abs(start.y - START_BUTTON.y) <= START_BUTTON.height / 2;
       if (own.length === 1 && began && row?.errors.press?.inside) inPlace++;
       corrections += row?.corrections.length ?? 0;
     }
   }
   return [
-    { name: "movement/choice-reach trials with one acquisition in place", value: inPlace / trials, bar: ">= 0.95", ok: inPlace >= 0.95 * trials, source: REACH },
+    {
+      name: "movement/choice-reach trials with one acquisition in place",
+      value: inPlace / trials,
+      bar: ">= 0.95",
+      ok: inPlace >= 0.95 * trials,
+      source: REACH,
+    },
     { name: "movement/choice-reach trials", value: trials, bar: "= 304", ok: trials === 304, source: `${REACH}; facts.json by NumPy` },
     { name: "movement/choice-reach corrections per trial", value: corrections / trials, bar: "printed", ok: true, source: REACH },
   ];
@@ -58,13 +68,22 @@ function officeFigures(): Outcome[] {
     return [
       { name: `movement/office-remote ${name} movements found`, value: movements.length, bar: "printed", ok: true, source: OFFICE },
       { name: `movement/office-remote ${name} breaks with a jump`, value: missing, bar: "printed", ok: true, source: OFFICE },
-      { name: `movement/office-remote ${name} presses that end a found movement (n ${needed})`, value: ended / needed, bar: `>= ${OFFICE_BAR}`, ok: ended >= OFFICE_BAR * needed, source: OFFICE },
+      {
+        name: `movement/office-remote ${name} presses that end a found movement (n ${needed})`,
+        value: ended / needed,
+        bar: `>= ${OFFICE_BAR}`,
+        ok: ended >= OFFICE_BAR * needed,
+        source: OFFICE,
+      },
     ];
   });
 }
 
 /** Presses away from the one before, and how many of them lie where the last movement before them ended. */
-function pressesAfterMovement({ presses, trace }: Recording, movements: ReturnType<typeof segmentMovements>["movements"]): { needed: number; ended: number } {
+function pressesAfterMovement(
+  { presses, trace }: Recording,
+  movements: ReturnType<typeof segmentMovements>["movements"],
+): { needed: number; ended: number } {
   let needed = 0;
   let ended = 0;
   for (const [i, press] of presses.entries()) {

@@ -1,0 +1,36 @@
+import { differentiate } from "../../trace/differentiate.js";
+import { lowpass } from "../../trace/lowpass.js";
+import type { Target } from "../../trace/types.js";
+import type { KinematicSegment } from "../../trace/uniform.js";
+import { type LocalFrame, localTarget } from "./local-frame.js";
+
+/**
+ * The profile relative to a moving target. The target runs through the same filter and differences as the pointer:
+ * filtering only one of them would make a lag of its own.
+ */
+export function relativeTo(segment: KinematicSegment, target: Target, frame: LocalFrame, cutoffHz: number): KinematicSegment {
+  const { t0, sampleRateHz } = segment;
+  const n = segment.x.length;
+  const targetX = new Float64Array(n);
+  const targetY = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const at = localTarget(frame, target, t0 + i / sampleRateHz);
+    targetX[i] = at.x;
+    targetY[i] = at.y;
+  }
+  const smoothX = lowpass(targetX, { sampleRateHz, cutoffHz });
+  const smoothY = lowpass(targetY, { sampleRateHz, cutoffHz });
+  const x = minus(segment.x, smoothX);
+  const y = minus(segment.y, smoothY);
+  const vx = minus(segment.vx, differentiate(smoothX, { sampleRateHz }));
+  const vy = minus(segment.vy, differentiate(smoothY, { sampleRateHz }));
+  const speed = new Float64Array(n);
+  for (let i = 0; i < n; i++) speed[i] = Math.sqrt(vx[i]! * vx[i]! + vy[i]! * vy[i]!);
+  return { t0, sampleRateHz, x, y, vx, vy, speed };
+}
+
+function minus(a: Float64Array, b: Float64Array): Float64Array {
+  const difference = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i++) difference[i] = a[i]! - b[i]!;
+  return difference;
+}

@@ -1,0 +1,47 @@
+import type { UniformSegment } from "../uniform.js";
+import type { Section } from "./butterworth.js";
+import { filterPair } from "./filter-pair.js";
+
+/** Filtered positions with speed alone on the same even grid. */
+export interface SpeedSegment extends UniformSegment {
+  readonly speed: Float64Array;
+}
+
+/** Filters the positions in place and adds their speed, as `kinematics` does, without keeping the components; `turning` shortens steps of azimuth by the cosine of the elevation, degrees. */
+export function toSpeedSegment(even: UniformSegment, section: Section, padding: number, turning: boolean): SpeedSegment {
+  const { x, y, sampleRateHz } = even;
+  const n = x.length;
+  const speed = new Float64Array(n);
+  // block by block behind the filter's way back; the sample before a block has to wait for the next one
+  filterPair(x, y, section, padding, (from, to) => fillSpeed(x, y, sampleRateHz / 2, turning, from + 1, Math.min(to + 1, n - 1), speed));
+  speed[0] = speedBetween(x, y, 0, 1, sampleRateHz, turning, 0);
+  speed[n - 1] = speedBetween(x, y, n - 2, n - 1, sampleRateHz, turning, n - 1);
+  return { ...even, speed };
+}
+
+/** Norm of the central differences at `from`..`to` (exclusive); `scale` is half the sampling rate. */
+function fillSpeed(x: Float64Array, y: Float64Array, scale: number, turning: boolean, from: number, to: number, speed: Float64Array): void {
+  if (turning) {
+    for (let i = from; i < to; i++) speed[i] = speedBetween(x, y, i - 1, i + 1, scale, turning, i);
+    return;
+  }
+  for (let i = from; i < to; i++) {
+    const dx = (x[i + 1]! - x[i - 1]!) * scale;
+    const dy = (y[i + 1]! - y[i - 1]!) * scale;
+    speed[i] = Math.sqrt(dx * dx + dy * dy);
+  }
+}
+
+function speedBetween(
+  x: Float64Array,
+  y: Float64Array,
+  before: number,
+  after: number,
+  scale: number,
+  turning: boolean,
+  at: number,
+): number {
+  const dx = (x[after]! - x[before]!) * scale * (turning ? Math.cos((y[at]! * Math.PI) / 180) : 1);
+  const dy = (y[after]! - y[before]!) * scale;
+  return Math.sqrt(dx * dx + dy * dy);
+}
