@@ -54,7 +54,7 @@ const wild: Draw = {
   maxSamples: 12,
 };
 
-export const spaceArb: fc.Arbitrary<Space> = fc.constantFrom<Space>(
+const spaceArb: fc.Arbitrary<Space> = fc.constantFrom<Space>(
   { kind: "plane", unit: "px" },
   { kind: "plane", unit: "mm" },
   { kind: "plane", unit: "count" },
@@ -209,9 +209,6 @@ const session = (draw: Draw): fc.Arbitrary<Session> =>
     recordings: fc.array(recording(draw), { minLength: 1, maxLength: 3 }),
   });
 
-export const traceArb: fc.Arbitrary<Trace> = trace(usual);
 export const recordingArb: fc.Arbitrary<Recording> = recording(usual);
 export const sessionArb: fc.Arbitrary<Session> = session(usual);
-export const wildTraceArb: fc.Arbitrary<Trace> = trace(wild);
-export const wildRecordingArb: fc.Arbitrary<Recording> = recording(wild);
 export const wildSessionArb: fc.Arbitrary<Session> = session(wild);

@@ -105,7 +105,7 @@ function scoreCorrections(movement: TrueMovement, row: Acquisition, plain: reado
 }
 
 /** The bins of a correction that follows a component ending at `end`. */
-export function binsOf(component: TrueComponent, end: number, amplitude: number): Omit<ScoredCorrection, "found" | "foundByPlainPeaks"> {
+function binsOf(component: TrueComponent, end: number, amplitude: number): Omit<ScoredCorrection, "found" | "foundByPlainPeaks"> {
   const spacing = 1000 * (component.onset - end);
   const length = Math.hypot(component.dx, component.dy);
   const share = length / amplitude;

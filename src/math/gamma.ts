@@ -9,7 +9,7 @@ const SERIES_FROM = 12;
 const STIRLING = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360360];
 
 /** Smallest factor that a continued fraction may meet, in place of 0. */
-export const TINY = 1e-300;
+const TINY = 1e-300;
 /** A series or a continued fraction ends when it changes by less than this share. */
 export const SETTLED = 1e-16;
 

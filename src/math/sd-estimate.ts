@@ -17,7 +17,7 @@ export function sdEstimate(values: ArrayLike<number>, unit: string, level = 0.95
 }
 
 /** Interval of a root-mean-square `size` whose square is a scaled chi-squared variable with `df` degrees of freedom. */
-export function chiSquareInterval(size: number, df: number, level: number): readonly [number, number] {
+function chiSquareInterval(size: number, df: number, level: number): readonly [number, number] {
   const upper = chiSquareQuantile(0.5 + level / 2, df);
   const lower = chiSquareQuantile(0.5 - level / 2, df);
   return [size * Math.sqrt(df / upper), size * Math.sqrt(df / lower)];

@@ -476,7 +476,7 @@ async function hiding(browser: Awaited<ReturnType<typeof chromium.launch>>, url:
 /** The examples of the guide, as they stand there. */
 async function guide(page: Page, { move, press, release }: Hand): Promise<void> {
   const text = readFileSync(join(root, "docs", "recording.md"), "utf8");
-  const blocks = [...text.matchAll(/```ts\n([\s\S]*?)```/g)].map((match) => match[1]!);
+  const blocks = [...text.matchAll(/```ts[^\n]*\n([\s\S]*?)```/g)].map((match) => match[1]!);
   const joining = blocks.find((block) => block.includes("function joinChunks"))!;
   const script = spiral(50);
   await move(script[0]!);

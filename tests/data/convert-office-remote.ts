@@ -42,7 +42,7 @@ export function officeRemotePath(name: string): string {
 }
 
 /** The rows of a recording, none left out. */
-export function readOfficeRemote(name: string): OfficeRow[] {
+function readOfficeRemote(name: string): OfficeRow[] {
   return readTable(officeRemotePath(name)).map((row) => ({
     ms: Number(row.t_ms),
     x: Number(row.x),
@@ -71,7 +71,7 @@ export function pressPairs(rows: readonly OfficeRow[]): { press: OfficeRow; rele
 }
 
 /** The rows as this project's tables, faults included: every row is a sample. Turns of the wheel are samples only: they aim at nothing. */
-export function officeRemoteTables(rows: readonly OfficeRow[]): CsvTables {
+function officeRemoteTables(rows: readonly OfficeRow[]): CsvTables {
   const seconds = (row: OfficeRow): string => (row.ms / 1000).toFixed(3);
   const presses = pressPairs(rows).map(({ press, release }) => {
     const up = release === undefined ? "" : seconds(release);

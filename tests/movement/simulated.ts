@@ -5,7 +5,7 @@ import { type SimulateRecordingOptions, simulateRecording } from "../../src/simu
 import type { Mark, Press, Recording, Shape, Target, Trace, Track, Trial } from "../../src/trace/types.js";
 
 /** Options of the simulator: any rate, plane and view, standing and moving targets, sequences, every case, drops, merges and edges. */
-export const optionsArb: fc.Arbitrary<SimulateRecordingOptions> = fc
+const optionsArb: fc.Arbitrary<SimulateRecordingOptions> = fc
   .record({
     seed: fc.integer({ min: 1, max: 1_000_000 }),
     sampleRateHz: fc.constantFrom(60, 125, 250, 500, 1000),
