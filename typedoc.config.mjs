@@ -25,6 +25,7 @@ export default {
   disableSources: true,
   sort: ["source-order"],
   navigation: { includeGroups: true },
+  highlightLanguages: ["typescript", "javascript", "json", "csv", "sh", "html", "css"],
   groupOrder: ["Guides", "Measures", "Modules", "*"],
   blockTags: ["@param", "@returns", "@throws", "@see", "@example", "@group"],
   validation: { notExported: true, invalidLink: true, invalidPath: true, rewrittenLink: true, notDocumented: false },
