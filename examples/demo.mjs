@@ -1,10 +1,10 @@
 // The main job in one go: recordings in; a table of acquisitions, and where time and accuracy go, out.
 // Run: npm run demo            the simulated evening of an invented club in examples/data
-//      npm run demo -- FILE…   any recordings in the library's own JSON Lines or CSV form
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { basename } from "node:path";
+//      npm run demo -- FILE…   any recordings in the library's own form: JSON Lines, a table of samples, or a folder of CSV tables
+import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { analyze, assessSampling, parseRecording, summarize, toTable } from "aimed-movement";
+import { analyze, assessSampling, parseRecording, segmentMovements, summarize, toTable } from "aimed-movement";
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const given = process.argv.slice(2);
@@ -26,7 +26,7 @@ console.log(`The same as JSON: ${here("output/demo.json")}`);
 
 /** Prints one file and returns what was printed as data. */
 function show(file) {
-  const { session, report } = parseRecording(readFileSync(file, "utf8"), { file: basename(file) });
+  const { session, report } = parseRecording(read(file), { file: basename(file) });
   const unit = session.recordings[0]?.space.unit ?? "px";
   console.log(`${basename(file)}: ${session.person}, ${session.startedAt}, ${session.equipment.id}`);
   if (report.incomplete) console.log("  the last line was cut short and left out");
@@ -36,16 +36,30 @@ function show(file) {
       `  samples ${one.n}, rate in motion ${say(one.rate, 0)}, warnings: ${one.warnings.map((w) => w.code).join(", ") || "none"}`,
     );
   const rows = session.recordings.flatMap((recording) => analyze(recording));
-  if (rows.length === 0) console.log("  no acquisitions: the recording names no trials with targets (segmentMovements works without)");
   const table = toTable(rows);
   const summary = summarize(rows, { unit });
+  const found = { file: basename(file), person: session.person, report, sampling, table, summary };
+  if (rows.length === 0) {
+    const movements = session.recordings.map((recording) => segmentMovements(recording.trace, { space: recording.space }));
+    console.log("  no acquisitions: the recording names no trials with targets; movements by speed alone:");
+    for (const { status, movements: some } of movements)
+      console.log(status === "ok" ? `    ${some.length} movements` : `    none (${status})`);
+    console.log();
+    return { ...found, movements };
+  }
   printRows(table);
   printSummary(summary, unit);
-  return { file: basename(file), person: session.person, report, sampling, table, summary };
+  return found;
+}
+
+/** The text of a file, or the CSV tables of a folder by their names. */
+function read(path) {
+  if (!statSync(path).isDirectory()) return readFileSync(path, "utf8");
+  const tables = readdirSync(path).filter((name) => name.endsWith(".csv"));
+  return Object.fromEntries(tables.map((name) => [basename(name, ".csv"), readFileSync(join(path, name), "utf8")]));
 }
 
 function printRows(table) {
-  if (table.length === 0) return;
   console.log(
     `\n  ${"trial".padEnd(10)}${"outcome".padEnd(11)}${["latency", "primary", "correct.", "verify", "recover"].map((h) => h.padStart(9)).join("")}  ms   corr.  primary along/across   press off   flags`,
   );

@@ -14,6 +14,7 @@ const BUDGETS: Readonly<Record<string, number>> = {
   createAnalyzer: 17_500,
   variabilityProfile: 9_000,
   segmentMovements: 7_500,
+  kinematics: 7_000,
   // carries a nonlinear least-squares solver
   decomposeSubmovements: 8_200,
   assessSampling: 10_500,

@@ -8,7 +8,7 @@ import { shrinkAt } from "./acquisition/local-frame.js";
 import { positionAt } from "./acquisition/position-at.js";
 import { requireChunk } from "./acquisition/require-chunk.js";
 import { createSampleBuffer } from "./acquisition/sample-buffer.js";
-import { HORIZON, LOOK_BACK } from "./acquisition/view-attempt.js";
+import { HORIZON, LOOK_BACK, leavesItsPlace, QUANTA_MOVED } from "./acquisition/view-attempt.js";
 import type { Acquisition } from "./types.js";
 
 /** The filter has settled after this many periods of its cutoff. */
@@ -119,7 +119,15 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
       busyUntil = attempt.end;
       if (attempt.outcome === "hit" || attempt.outcome === "recovered") lastHit = { target: attempt.target, t: attempt.end };
       const device = gauge.tell(attempt.end + HORIZON);
-      const near = samples.between(attempt.go - keptBeforeGo, attempt.end + HORIZON, true);
+      // where the pointer rested before go, as it mostly did, the filter needs no more than its own room
+      const rested = !leavesItsPlace(
+        samples.between(attempt.go - LOOK_BACK, attempt.go),
+        attempt.go - LOOK_BACK,
+        attempt.go,
+        QUANTA_MOVED * device.quantum,
+      );
+      const room = rested ? FILTER_PERIODS / cutoffHz : keptBeforeGo;
+      const near = samples.between(attempt.go - room, attempt.end + HORIZON, true);
       const settings = { ...resolved, space, sampleRateHz: device.rate, quantum: device.quantum, noise: device.noise };
       rows.push(describeAttempt(attempt, since, near, marks, settings));
     }

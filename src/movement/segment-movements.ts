@@ -1,5 +1,6 @@
 import { requireNumber } from "../math/require.js";
 import { conditionTrace } from "../trace/condition/condition-trace.js";
+import { noiseFloorOf } from "../trace/condition/noise-floor.js";
 import { type SpeedSegment, toSpeedSegment } from "../trace/condition/speed-segment.js";
 import type { KinematicsOptions } from "../trace/kinematics.js";
 import type { Trace } from "../trace/types.js";
@@ -92,8 +93,9 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   const chain = conditionTrace("segmentMovements", trace, options, (even, section, padding) =>
     toSpeedSegment(even, section, padding, options.space?.kind === "view"),
   );
-  const { status, sampleRateHz, segments, gaps, quantum, noiseFloor } = chain;
-  const enter = enterSpeed ?? NOISE_LEVELS * noiseFloor.speed;
+  const { status, sampleRateHz, segments, gaps, quantum } = chain;
+  const noiseFloor = noiseFloorOf(chain).speed;
+  const enter = enterSpeed ?? NOISE_LEVELS * noiseFloor;
   const leave = enter / 2;
   const movements: Movement[] = [];
   for (const segment of segments) {
@@ -105,7 +107,7 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
     }
   }
   const missing = gaps.filter((gap) => gap.kind === "missing").length;
-  return { status, movements, sampleRateHz, noiseFloor: noiseFloor.speed, enterSpeed: enter, leaveSpeed: leave, missing };
+  return { status, movements, sampleRateHz, noiseFloor, enterSpeed: enter, leaveSpeed: leave, missing };
 }
 
 function describe(segment: SpeedSegment, bout: Bout): Movement {

@@ -1,9 +1,9 @@
-import type { Section } from "./condition/butterworth.js";
 import { conditionTrace } from "./condition/condition-trace.js";
-import { filterPair } from "./condition/filter-pair.js";
-import type { NoiseFloor } from "./condition/noise-floor.js";
+import { type NoiseFloor, noiseFloorOf } from "./condition/noise-floor.js";
+import { toSpeedSegment } from "./condition/speed-segment.js";
+import { differentiate } from "./differentiate.js";
 import type { Space, Trace } from "./types.js";
-import type { Gap, KinematicSegment, UniformSegment } from "./uniform.js";
+import type { Gap, KinematicSegment } from "./uniform.js";
 
 /** Options of `kinematics`. */
 export interface KinematicsOptions {
@@ -63,55 +63,11 @@ export interface Kinematics {
  * ```
  */
 export function kinematics(trace: Trace, options: KinematicsOptions = {}): Kinematics {
-  return conditionTrace("kinematics", trace, options, (even, section, padding) =>
-    smoothed(even, section, padding, options.space?.kind === "view"),
-  );
-}
-
-/** Filters the positions in place and adds velocity and speed; `turning` shortens steps of azimuth by the cosine of the elevation, degrees. */
-function smoothed(even: UniformSegment, section: Section, padding: number, turning: boolean): KinematicSegment {
-  const { x, y, sampleRateHz } = even;
-  const n = x.length;
-  const vx = new Float64Array(n);
-  const vy = new Float64Array(n);
-  const speed = new Float64Array(n);
-  // block by block behind the filter's way back; the sample before a block has to wait for the next one
-  filterPair(x, y, section, padding, (from, to) => {
-    differencePair(x, y, sampleRateHz / 2, from + 1, Math.min(to + 1, n - 1), vx, vy, speed);
+  const turning = options.space?.kind === "view";
+  const chain = conditionTrace("kinematics", trace, options, (even, section, padding): KinematicSegment => {
+    const segment = toSpeedSegment(even, section, padding, turning);
+    const { x, y, sampleRateHz } = segment;
+    return { ...segment, vx: differentiate(x, { sampleRateHz }), vy: differentiate(y, { sampleRateHz }) };
   });
-  for (const [at, after] of [
-    [0, 1],
-    [n - 1, n - 1],
-  ] as const) {
-    vx[at] = (x[after]! - x[after - 1]!) * sampleRateHz;
-    vy[at] = (y[after]! - y[after - 1]!) * sampleRateHz;
-    speed[at] = Math.sqrt(vx[at]! * vx[at]! + vy[at]! * vy[at]!);
-  }
-  if (turning) {
-    for (let i = 0; i < n; i++) {
-      const azimuth = vx[i]! * Math.cos((y[i]! * Math.PI) / 180);
-      speed[i] = Math.sqrt(azimuth * azimuth + vy[i]! * vy[i]!);
-    }
-  }
-  return { ...even, vx, vy, speed };
-}
-
-/** Central differences of both columns at `from`..`to` (exclusive) and their norm; `scale` is half the sampling rate. */
-function differencePair(
-  x: Float64Array,
-  y: Float64Array,
-  scale: number,
-  from: number,
-  to: number,
-  vx: Float64Array,
-  vy: Float64Array,
-  speed: Float64Array,
-): void {
-  for (let i = from; i < to; i++) {
-    const dx = (x[i + 1]! - x[i - 1]!) * scale;
-    const dy = (y[i + 1]! - y[i - 1]!) * scale;
-    vx[i] = dx;
-    vy[i] = dy;
-    speed[i] = Math.sqrt(dx * dx + dy * dy);
-  }
+  return { ...chain, noiseFloor: noiseFloorOf(chain) };
 }

@@ -1,14 +1,13 @@
-import { differentiate } from "../../trace/differentiate.js";
+import { type SpeedSegment, speedOf } from "../../trace/condition/speed-segment.js";
 import { lowpass } from "../../trace/lowpass.js";
 import type { Target } from "../../trace/types.js";
-import type { KinematicSegment } from "../../trace/uniform.js";
 import { type LocalFrame, localTarget } from "./local-frame.js";
 
 /**
  * The profile relative to a moving target. The target runs through the same filter and differences as the pointer:
  * filtering only one of them would make a lag of its own.
  */
-export function relativeTo(segment: KinematicSegment, target: Target, frame: LocalFrame, cutoffHz: number): KinematicSegment {
+export function relativeTo(segment: SpeedSegment, target: Target, frame: LocalFrame, cutoffHz: number): SpeedSegment {
   const { t0, sampleRateHz } = segment;
   const n = segment.x.length;
   const targetX = new Float64Array(n);
@@ -18,15 +17,9 @@ export function relativeTo(segment: KinematicSegment, target: Target, frame: Loc
     targetX[i] = at.x;
     targetY[i] = at.y;
   }
-  const smoothX = lowpass(targetX, { sampleRateHz, cutoffHz });
-  const smoothY = lowpass(targetY, { sampleRateHz, cutoffHz });
-  const x = minus(segment.x, smoothX);
-  const y = minus(segment.y, smoothY);
-  const vx = minus(segment.vx, differentiate(smoothX, { sampleRateHz }));
-  const vy = minus(segment.vy, differentiate(smoothY, { sampleRateHz }));
-  const speed = new Float64Array(n);
-  for (let i = 0; i < n; i++) speed[i] = Math.sqrt(vx[i]! * vx[i]! + vy[i]! * vy[i]!);
-  return { t0, sampleRateHz, x, y, vx, vy, speed };
+  const x = minus(segment.x, lowpass(targetX, { sampleRateHz, cutoffHz }));
+  const y = minus(segment.y, lowpass(targetY, { sampleRateHz, cutoffHz }));
+  return { t0, sampleRateHz, x, y, speed: speedOf(x, y, sampleRateHz) };
 }
 
 function minus(a: Float64Array, b: Float64Array): Float64Array {

@@ -1,6 +1,6 @@
-import { kinematics } from "../../trace/kinematics.js";
+import { conditionTrace } from "../../trace/condition/condition-trace.js";
+import { type SpeedSegment, toSpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Space, Trace } from "../../trace/types.js";
-import type { KinematicSegment } from "../../trace/uniform.js";
 import { findSubmovements } from "../bell/find-submovements.js";
 import type { Flag, Submovement } from "../types.js";
 import type { Attempt } from "./attempts.js";
@@ -16,8 +16,10 @@ export const HORIZON = 0.2;
 /** The pointer moves at the press when its mean speed over this time before it is above the noise and above this share of its peak. */
 const PRESS_WINDOW = 0.02;
 const PRESS_SHARE = 0.02;
+/** The pointer rests at go when its mean speed from this long before to this long after is within the noise, seconds. */
+const REST_WINDOW = 0.02;
 /** Less than this many quanta is no movement: tremor that toggles a reading moves it by one or two. */
-const QUANTA_MOVED = 2.5;
+export const QUANTA_MOVED = 2.5;
 /** Less than this share of the stroke beside it can be the filter's ringing. */
 const RINGING_SHARE = 0.005;
 
@@ -37,7 +39,7 @@ export interface DescribeSettings {
 /** What the samples show of an attempt. */
 export interface View {
   /** The pointer's profile on the screen. */
-  readonly pointer: readonly KinematicSegment[];
+  readonly pointer: readonly SpeedSegment[];
   /** Speed bells of this attempt, relative to the target. */
   readonly strokes: readonly Submovement[];
   readonly pressedInMotion: boolean;
@@ -58,7 +60,8 @@ export function viewAttempt(
   const nothing = { pointer: [], strokes: [], pressedInMotion: false };
   if (!leavesItsPlace(local, go, until, QUANTA_MOVED * quantum)) return { ...nothing, flags: ["noMovement"] };
   if (sampleRateHz === undefined) return { ...nothing, flags: ["belowResolution"] };
-  const chain = kinematics(local, { sampleRateHz, nominalRateHz: sampleRateHz, quantum, cutoffHz, maxGap });
+  const options = { sampleRateHz, nominalRateHz: sampleRateHz, quantum, cutoffHz, maxGap };
+  const chain = conditionTrace("createAnalyzer", local, options, (even, section, padding) => toSpeedSegment(even, section, padding, false));
   if (chain.status === "belowResolution") return { ...nothing, flags: ["belowResolution"] };
   const lost = chain.gaps.some((gap) => gap.kind === "missing" && gap.to > go && gap.from < until);
   const pointer = chain.segments;
@@ -80,9 +83,9 @@ export function viewAttempt(
   return { pointer, strokes, pressedInMotion, flags };
 }
 
-/** Whether a sample up to `until` lies farther than `distance` from where the pointer was at `go`. */
-function leavesItsPlace({ t, x, y }: Trace, go: number, until: number, distance: number): boolean {
-  const at = Math.max(0, firstAfter(t, go) - 1);
+/** Whether a sample up to `until` lies farther than `distance` from where the pointer was at `from`. */
+export function leavesItsPlace({ t, x, y }: Trace, from: number, until: number, distance: number): boolean {
+  const at = Math.max(0, firstAfter(t, from) - 1);
   for (let i = at; i < t.length && t[i]! <= until; i++) {
     const dx = x[i]! - x[at]!;
     const dy = y[i]! - y[at]!;
@@ -95,7 +98,9 @@ function leavesItsPlace({ t, x, y }: Trace, go: number, until: number, distance:
  * From when on peaks count: from go, or from the start of a movement that was under way then and leads to the target, which lies in the
  * origin. A movement that only happens to be braking at go, as the one back to a starting place, does not come half as near.
  */
-function countFrom(segments: readonly KinematicSegment[], since: number, go: number, until: number, settings: DescribeSettings): number {
+function countFrom(segments: readonly SpeedSegment[], since: number, go: number, until: number, settings: DescribeSettings): number {
+  // a pointer at rest at go, as it mostly is, was not under way
+  if (meanSpeed(segments, go - REST_WINDOW, go + REST_WINDOW) <= settings.noise) return go;
   for (const stroke of strokesOf(segments, Math.max(since, go - LOOK_BACK), until, settings)) {
     if (stroke.peak >= go || stroke.end <= go || stroke.peak <= since) continue;
     const start = placeIn(segments, stroke.start);
@@ -108,7 +113,7 @@ function countFrom(segments: readonly KinematicSegment[], since: number, go: num
 }
 
 /** Submovements that peak within `[from, until]`, without those that no hand made or that hardly move the pointer before the fastest. */
-function strokesOf(segments: readonly KinematicSegment[], from: number, until: number, settings: DescribeSettings): Submovement[] {
+function strokesOf(segments: readonly SpeedSegment[], from: number, until: number, settings: DescribeSettings): Submovement[] {
   const strokes = segments
     .flatMap((segment) => {
       const n = segment.x.length;
@@ -141,7 +146,7 @@ function isRinging(stroke: Submovement, other: Submovement | undefined, cutoffHz
 }
 
 /** Mean speed over `[from, to]`, 0 where no profile covers it. */
-function meanSpeed(segments: readonly KinematicSegment[], from: number, to: number): number {
+function meanSpeed(segments: readonly SpeedSegment[], from: number, to: number): number {
   for (const { t0, sampleRateHz, speed } of segments) {
     const first = Math.max(0, Math.ceil((from - t0) * sampleRateHz));
     const last = Math.min(speed.length - 1, Math.floor((to - t0) * sampleRateHz));

@@ -1,4 +1,4 @@
-import type { KinematicSegment } from "../../trace/uniform.js";
+import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Submovement } from "../types.js";
 import { fallAfter, riseBefore } from "./onset.js";
 import { findPeaks } from "./peaks.js";
@@ -48,7 +48,7 @@ const FALL = [0.05, 0.4] as const;
  * Speed bells of a profile. Their shapes are read off the samples `[range.start, range.end)`; only bells that peak within
  * `[range.from, range.until]` are returned, those about them belong to what came before or comes next.
  */
-export function findSubmovements(profile: KinematicSegment, range: Range, settings: DetectorSettings): Found {
+export function findSubmovements(profile: SpeedSegment, range: Range, settings: DetectorSettings): Found {
   const { speed } = profile;
   const { noise, quantum, prominenceShare, minSpacing } = settings;
   const { index, prominence } = findPeaks(speed, range.start, range.end);
@@ -85,7 +85,7 @@ function keepApart(speed: Float64Array, peaks: readonly number[], spacing: numbe
 }
 
 /** Turns peaks into bells: they meet at the minimum between them, or leave a rest between them when that minimum is one. */
-function toBells(profile: KinematicSegment, peaks: readonly number[], range: Range, rest: number): Submovement[] {
+function toBells(profile: SpeedSegment, peaks: readonly number[], range: Range, rest: number): Submovement[] {
   const { speed } = profile;
   const last = range.end - 1;
   const valleys = peaks.slice(1).map((at, k) => lowestAt(speed, peaks[k]!, at));
@@ -105,7 +105,7 @@ function toBells(profile: KinematicSegment, peaks: readonly number[], range: Ran
   });
 }
 
-function describe(profile: KinematicSegment, from: number, at: number, to: number): Submovement {
+function describe(profile: SpeedSegment, from: number, at: number, to: number): Submovement {
   const time = (i: number): number => profile.t0 + i / profile.sampleRateHz;
   return {
     start: time(from),

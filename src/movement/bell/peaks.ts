@@ -8,55 +8,45 @@ export interface Peaks {
 
 /**
  * Local maxima with their prominences over `[start, end)`; the ends are no peaks, and the range ends where the terrain ends.
- * The definition is the topographic one that scipy.signal.find_peaks uses. One pass each way with a stack: O(n).
+ * The definition is the topographic one that scipy.signal.find_peaks uses. One pass over the samples, two over the peaks: O(n).
  */
 export function findPeaks(series: Float64Array, start = 0, end: number = series.length): Peaks {
   const index: number[] = [];
-  for (let i = start + 1; i < end - 1; i++) {
-    if (!(series[i]! > series[i - 1]!)) continue;
+  // the lowest values before the first peak, between neighbours, and after the last
+  const valleys: number[] = [];
+  let low = end > start ? series[start]! : 0;
+  for (let i = start + 1; i < end; i++) {
+    const height = series[i]!;
+    if (height < low) low = height;
+    if (!(height > series[i - 1]!)) continue;
     let last = i;
-    while (last < end - 1 && series[last + 1]! === series[i]!) last++;
-    if (last < end - 1 && series[last + 1]! < series[i]!) index.push((i + last) >> 1);
+    while (last < end - 1 && series[last + 1]! === height) last++;
+    if (last < end - 1 && series[last + 1]! < height) {
+      index.push((i + last) >> 1);
+      valleys.push(low);
+      low = height;
+    }
     i = last;
   }
-  const left = basesBefore(series, index, start);
-  const right = basesAfter(series, index, end);
-  return { index, prominence: index.map((at, k) => series[at]! - Math.max(left[k]!, right[k]!)) };
+  valleys.push(low);
+  const heights = index.map((at) => series[at]!);
+  const before = basesBefore(heights, valleys);
+  // the same seen from the other side
+  const after = basesBefore(heights.slice().reverse(), valleys.slice().reverse()).reverse();
+  return { index, prominence: heights.map((height, k) => height - Math.max(before[k]!, after[k]!)) };
 }
 
-/** For each peak the lowest value between it and the nearest higher peak before it, or the start. */
-function basesBefore(series: Float64Array, index: readonly number[], start: number): number[] {
-  const stack: { height: number; base: number }[] = [];
-  let from = start;
-  return index.map((at) => {
-    let base = lowest(series, from, at);
-    from = at;
+/** For each peak the lowest value between it and the nearest higher peak before it, or the start; `valleys[k]` is the lowest just before peak `k`. */
+function basesBefore(heights: readonly number[], valleys: readonly number[]): number[] {
+  const bases: number[] = [];
+  // peaks that nothing higher has followed yet, the nearest last
+  const open: number[] = [];
+  for (let k = 0; k < heights.length; k++) {
+    let base = valleys[k]!;
     // a peak no higher than this one does not stop the descent: take over its base
-    while (stack.length > 0 && stack[stack.length - 1]!.height <= series[at]!) base = Math.min(base, stack.pop()!.base);
-    stack.push({ height: series[at]!, base });
-    return base;
-  });
-}
-
-/** For each peak the lowest value between it and the nearest higher peak after it, or the end. */
-function basesAfter(series: Float64Array, index: readonly number[], end: number): number[] {
-  const stack: { height: number; base: number }[] = [];
-  const bases = new Array<number>(index.length);
-  let to = end;
-  for (let k = index.length - 1; k >= 0; k--) {
-    const at = index[k]!;
-    let base = lowest(series, at, to);
-    to = at + 1;
-    while (stack.length > 0 && stack[stack.length - 1]!.height <= series[at]!) base = Math.min(base, stack.pop()!.base);
-    stack.push({ height: series[at]!, base });
-    bases[k] = base;
+    while (open.length > 0 && heights[open[open.length - 1]!]! <= heights[k]!) base = Math.min(base, bases[open.pop()!]!);
+    open.push(k);
+    bases.push(base);
   }
   return bases;
-}
-
-/** Smallest value over `[start, end)`. */
-function lowest(series: Float64Array, start: number, end: number): number {
-  let low = Number.POSITIVE_INFINITY;
-  for (let i = start; i < end; i++) if (series[i]! < low) low = series[i]!;
-  return low;
 }

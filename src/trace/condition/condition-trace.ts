@@ -6,7 +6,6 @@ import { butterworthSections, type Section, warpedCutoff } from "./butterworth.j
 import { evenSegments } from "./even-grid.js";
 import { toGaps } from "./gaps.js";
 import { type GridOptions, planGrid } from "./grid-plan.js";
-import { type NoiseFloor, noiseFloor } from "./noise-floor.js";
 
 /** Keeps 99.9 % of the peak speed of a movement of 0.15 s and more of longer ones; lower cutoffs flatten fast movements. */
 const DEFAULT_CUTOFF = 20;
@@ -22,7 +21,6 @@ export interface Conditioned<Segment> {
   readonly nominalRateHz: number;
   readonly cutoffHz: number;
   readonly quantum: number;
-  readonly noiseFloor: NoiseFloor;
   readonly segments: Segment[];
   readonly gaps: Gap[];
 }
@@ -42,16 +40,14 @@ export function conditionTrace<Segment>(
   requireNumber(where, "options.cutoffHz", cutoffHz, 0, undefined, true);
   const plan = planGrid(where, trace, options, "linear");
   if (plan === undefined) {
-    const silent = { position: 0, speed: 0, acceleration: 0, jerk: 0 };
     const rates = { sampleRateHz: options.sampleRateHz ?? 0, nominalRateHz: options.nominalRateHz ?? 0 };
-    return { status: "tooFew", ...rates, cutoffHz, quantum: options.quantum ?? 0, noiseFloor: silent, segments: [], gaps: [] };
+    return { status: "tooFew", ...rates, cutoffHz, quantum: options.quantum ?? 0, segments: [], gaps: [] };
   }
   const { sampleRateHz, nominalHz, quantum } = plan;
   const gaps = toGaps(plan.breaks);
   const rates = { sampleRateHz, nominalRateHz: nominalHz };
   if (Math.min(sampleRateHz, nominalHz) < LEAST_RATE_PER_CUTOFF * cutoffHz) {
-    const floor = noiseFloor(quantum, sampleRateHz, undefined);
-    return { status: "belowResolution", ...rates, cutoffHz, quantum, noiseFloor: floor, segments: [], gaps };
+    return { status: "belowResolution", ...rates, cutoffHz, quantum, segments: [], gaps };
   }
   const section = butterworthSections(2, warpedCutoff(cutoffHz, sampleRateHz, 2, 2))[0]!;
   const padding = Math.ceil((PADDING_PERIODS * sampleRateHz) / cutoffHz);
@@ -62,5 +58,5 @@ export function conditionTrace<Segment>(
     segments.push(finish(even, section, Math.min(padding, n - 1)));
   }
   const status = segments.length === 0 ? "tooFew" : "ok";
-  return { status, ...rates, cutoffHz, quantum, noiseFloor: noiseFloor(quantum, sampleRateHz, cutoffHz), segments, gaps };
+  return { status, ...rates, cutoffHz, quantum, segments, gaps };
 }

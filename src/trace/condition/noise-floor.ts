@@ -1,4 +1,5 @@
 import { warpedCutoff } from "./butterworth.js";
+import type { Conditioned } from "./condition-trace.js";
 
 /** Points per unit of decay at which the sum below has converged to rounding: exp(-40) is below a double's resolution of 1. */
 const DECAYS = 40;
@@ -46,4 +47,11 @@ export function noiseFloor(quantum: number, sampleRateHz: number, cutoffHz: numb
     acceleration: sd * Math.sqrt(m2) * sampleRateHz ** 2,
     jerk: sd * Math.sqrt(m3) * sampleRateHz ** 3,
   };
+}
+
+/** The noise floor of a conditioned recording: none where no rate could be told, unfiltered where it was too slow for the filter. */
+export function noiseFloorOf(chain: Conditioned<unknown>): NoiseFloor {
+  const { status, quantum, sampleRateHz, cutoffHz } = chain;
+  if (sampleRateHz === 0) return { position: 0, speed: 0, acceleration: 0, jerk: 0 };
+  return noiseFloor(quantum, sampleRateHz, status === "belowResolution" ? undefined : cutoffHz);
 }

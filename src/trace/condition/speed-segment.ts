@@ -7,16 +7,32 @@ export interface SpeedSegment extends UniformSegment {
   readonly speed: Float64Array;
 }
 
-/** Filters the positions in place and adds their speed, as `kinematics` does, without keeping the components; `turning` shortens steps of azimuth by the cosine of the elevation, degrees. */
+/**
+ * Filters the positions in place and adds their speed: the norm of central differences, one-sided at the ends. `turning` shortens steps of
+ * azimuth by the cosine of the elevation, degrees.
+ */
 export function toSpeedSegment(even: UniformSegment, section: Section, padding: number, turning: boolean): SpeedSegment {
   const { x, y, sampleRateHz } = even;
   const n = x.length;
   const speed = new Float64Array(n);
   // block by block behind the filter's way back; the sample before a block has to wait for the next one
   filterPair(x, y, section, padding, (from, to) => fillSpeed(x, y, sampleRateHz / 2, turning, from + 1, Math.min(to + 1, n - 1), speed));
-  speed[0] = speedBetween(x, y, 0, 1, sampleRateHz, turning, 0);
-  speed[n - 1] = speedBetween(x, y, n - 2, n - 1, sampleRateHz, turning, n - 1);
+  fillEnds(x, y, sampleRateHz, turning, speed);
   return { ...even, speed };
+}
+
+/** Speed of even positions, as `toSpeedSegment` gives it. */
+export function speedOf(x: Float64Array, y: Float64Array, sampleRateHz: number): Float64Array {
+  const speed = new Float64Array(x.length);
+  fillSpeed(x, y, sampleRateHz / 2, false, 1, x.length - 1, speed);
+  fillEnds(x, y, sampleRateHz, false, speed);
+  return speed;
+}
+
+function fillEnds(x: Float64Array, y: Float64Array, sampleRateHz: number, turning: boolean, speed: Float64Array): void {
+  const last = speed.length - 1;
+  speed[0] = speedBetween(x, y, 0, 1, sampleRateHz, turning, 0);
+  speed[last] = speedBetween(x, y, last - 1, last, sampleRateHz, turning, last);
 }
 
 /** Norm of the central differences at `from`..`to` (exclusive); `scale` is half the sampling rate. */
