@@ -6,13 +6,10 @@ import type { KinematicsOptions } from "../trace/kinematics.js";
 import type { Trace } from "../trace/types.js";
 import { type Bout, findBouts } from "./bell/bouts.js";
 import { valueAt } from "./bell/find-submovements.js";
-import { fallAfter, riseBefore } from "./bell/onset.js";
+import { FALL, fallAfter, RISE, riseBefore } from "./bell/onset.js";
 
 /** A speed this many standard deviations of the noise floor is movement. */
 const NOISE_LEVELS = 4;
-/** Bands of speed, in shares of the peak, through which onset and end are extrapolated. */
-const RISE = [0.05, 0.3] as const;
-const FALL = [0.05, 0.4] as const;
 
 /** A peak is a bell of its own when it stands out by this share of the movement's largest speed. */
 const BELL_SHARE = 0.05;

@@ -1,4 +1,6 @@
 // The chain from samples to speed written out by its definitions, slow and without tricks: a second opinion on the loops of src/trace.
+import { fc } from "@fast-check/vitest";
+import type { Trace } from "../../src/trace/types.js";
 
 /** Sums from the first entry to each. */
 export function runningTotals(steps: readonly number[]): number[] {
@@ -71,3 +73,14 @@ export function plainGradient(series: readonly number[], sampleRateHz: number): 
     return ((series[after]! - series[before]!) * sampleRateHz) / (after - before);
   });
 }
+
+/** Rows as a trace. */
+export const columns = (rows: readonly (readonly [number, number, number])[]): Trace => ({
+  t: Float64Array.from(rows, ([t]) => t),
+  x: Float64Array.from(rows, ([, x]) => x),
+  y: Float64Array.from(rows, ([, , y]) => y),
+});
+/** Short rows on a fine grid of time, in small whole steps. */
+export const rowsArb = fc
+  .array(fc.tuple(fc.integer({ min: 0, max: 1500 }), fc.integer({ min: -2, max: 2 }), fc.integer({ min: -2, max: 2 })), { maxLength: 40 })
+  .map((steps) => rowsFrom(steps, 1024));

@@ -1,17 +1,7 @@
-import { fc, test } from "@fast-check/vitest";
+import { test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
 import { positionQuantum } from "../../src/trace/condition/position-quantum.js";
-import type { Trace } from "../../src/trace/types.js";
-import { rowsFrom } from "./plain-chain.js";
-
-const columns = (rows: readonly (readonly [number, number, number])[]): Trace => ({
-  t: Float64Array.from(rows, ([t]) => t),
-  x: Float64Array.from(rows, ([, x]) => x),
-  y: Float64Array.from(rows, ([, , y]) => y),
-});
-const rowsArb = fc
-  .array(fc.tuple(fc.integer({ min: 0, max: 1500 }), fc.integer({ min: -2, max: 2 }), fc.integer({ min: -2, max: 2 })), { maxLength: 40 })
-  .map((steps) => rowsFrom(steps, 1024));
+import { columns, rowsArb } from "./plain-chain.js";
 
 describe("positionQuantum against outside values", () => {
   // Source: the definition (second implementation).

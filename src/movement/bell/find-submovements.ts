@@ -1,6 +1,6 @@
 import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Submovement } from "../types.js";
-import { fallAfter, riseBefore } from "./onset.js";
+import { FALL, fallAfter, RISE, riseBefore } from "./onset.js";
 import { findPeaks } from "./peaks.js";
 
 /** What the detector needs beside the profile; all resolved by its callers. */
@@ -39,10 +39,6 @@ const NOISE_LEVELS = 4;
 const NOISE_LEVELS_AFTER = 2;
 /** A correction must move the pointer by more than this many quanta: tremor that toggles a reading moves it by one or two. */
 const QUANTA_MOVED = 2.5;
-/** Band of speed, in shares of the peak, through which the beginning is extrapolated. */
-const RISE = [0.05, 0.3] as const;
-/** The same for the end, where braking is longer. */
-const FALL = [0.05, 0.4] as const;
 
 /**
  * Speed bells of a profile. Their shapes are read off the samples `[range.start, range.end)`; only bells that peak within

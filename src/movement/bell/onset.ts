@@ -1,5 +1,10 @@
 import { crossing } from "./bouts.js";
 
+/** Band of speed, in shares of the peak, through which the beginning is extrapolated. */
+export const RISE = [0.05, 0.3] as const;
+/** The same for the end, where braking is longer. */
+export const FALL = [0.05, 0.4] as const;
+
 /** Where a line through the square root of speed reaches zero, and the plain threshold crossing beside it; both in samples. */
 export interface Edge {
   /** Crossing of `low` times the peak, interpolated. */
