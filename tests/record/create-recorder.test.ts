@@ -100,7 +100,7 @@ describe("createRecorder against outside values", () => {
   });
 
   // Source: W3C Pointer Lock as browsers do it: motion is summed over events, and that of an event is the sum over those merged into it
-  // (w3c/pointerlock issue 74). Counts times degrees per count, by hand.
+  // (the Pointer Lock group's discussion of device counts). Counts times degrees per count, by hand.
   it("sums motion under pointer lock to angles", () => {
     const { page, recorder } = start({ degPerCount: 0.25 });
     expect(recorder.space).toEqual({ kind: "view", unit: "deg" });

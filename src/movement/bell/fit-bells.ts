@@ -82,7 +82,7 @@ export function fitBells(
 
 /**
  * Weighted squared difference between the speed of the data and the sum of the components' speeds. Two large components that cancel each
- * other fit the velocity as well as anything, but nobody moves like that, and this sum shows it.
+ * other fit the velocity just as well, but nobody moves like that, and this sum shows it.
  */
 export function summedSpeedError(profile: WeightedProfile, fit: BellFit): number {
   const rest = profile.speed.slice();
