@@ -106,7 +106,7 @@ export interface CaseShares {
   readonly clutch: number;
   /**
    * Share of the misses followed by one more stroke and a second press, which then decides. Counts only misses at rest that lie too far out
-   * for rounding and tremor to undo.
+   * for rounding and tremor to undo. Not with moving targets, which may meet such a press after all.
    */
   readonly retry: number;
 }

@@ -134,8 +134,9 @@ function checkCases(where: string, { cases, sequence, targets }: SimulationSetti
   if (cases.noMovement > 0 && (sequence > 0 || moving)) {
     throw new RangeError(`${where}: options.cases.noMovement must be 0 in sequences and with moving targets, got ${cases.noMovement}`);
   }
-  if (cases.clutch > 0 && moving) {
-    throw new RangeError(`${where}: options.cases.clutch must be 0 with moving targets, got ${cases.clutch}`);
+  for (const name of ["clutch", "retry"] as const) {
+    if (cases[name] > 0 && moving)
+      throw new RangeError(`${where}: options.cases.${name} must be 0 with moving targets, got ${cases[name]}`);
   }
 }
 

@@ -22,7 +22,7 @@ const optionsArb: fc.Arbitrary<SimulateRecordingOptions> = fc
     pause: fc.constantFrom([0, 0] as const, [0.4, 0.8] as const),
   })
   .map(({ seed, sampleRateHz, view, sequence, moving, recorder, pause }): SimulateRecordingOptions => {
-    // neither is made with moving targets; a retry there may follow a press that hit by a hair
+    // none of these is made with moving targets
     const plain = sequence === 0 && !moving;
     return {
       seed,

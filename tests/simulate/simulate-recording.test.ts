@@ -551,6 +551,7 @@ describe("simulateRecording bad input", () => {
     refused({ cases: { timeout: 0.6, clutch: 0.6 } }).toThrow(/options\.cases without retry must add up to at most 1, got 1\.2/);
     refused({ cases: { noMovement: 0.1 }, sequence: 3 }).toThrow(/noMovement must be 0 in sequences/);
     refused({ cases: { clutch: 0.1 }, targets: { speed: [1, 2] } }).toThrow(/clutch must be 0 with moving targets/);
+    refused({ cases: { retry: 0.1 }, targets: { speed: [1, 2] } }).toThrow(/retry must be 0 with moving targets, got 0\.1/);
     refused({ space: { kind: "view" }, recorder: { edges: { width: 1, height: 1 } } }).toThrow(/edges must be null in a view/);
     refused({ space: { kind: "view", elevation: 70 } }).toThrow(/options\.space\.elevation must be at least -60 and at most 60, got 70/);
     refused({ space: { kind: "view", degreesPerUnit: 0.1 } }).toThrow(/within 80 degrees of elevation, got half a height of 100/);
