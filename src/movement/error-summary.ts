@@ -1,5 +1,6 @@
 import type { Estimate } from "../math/estimate.js";
 import { meanAbsEstimate } from "../math/mean-abs-estimate.js";
+import { meanAndSd } from "../math/mean-and-sd.js";
 import { meanEstimate } from "../math/mean-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
 import { rmsEstimate } from "../math/rms-estimate.js";
@@ -88,13 +89,14 @@ function radialErrors(
 ): ErrorSummary["radial"] {
   const n = along.length;
   const few: Estimate = { ok: false, why: "tooFew", unit, n };
-  const meanAlong = along.reduce((sum, v) => sum + v, 0) / n;
-  const meanAcross = across.reduce((sum, v) => sum + v, 0) / n;
-  const spread = along.reduce((sum, v, i) => sum + (v - meanAlong) ** 2 + ((across[i] ?? 0) - meanAcross) ** 2, 0) / n;
+  const length = (a: number, b: number): Estimate => (n < 2 ? few : { ok: true, value: Math.sqrt(a * a + b * b), unit, n });
+  const [one, other] = [meanAndSd(along), meanAndSd(across)];
+  // with 1/n, so that squares of bias and spread add up to the mean square
+  const population = Math.sqrt((n - 1) / n);
   return {
     mean: meanEstimate(radial, unit, level),
-    centroid: n < 2 ? few : { ok: true, value: Math.sqrt(meanAlong * meanAlong + meanAcross * meanAcross), unit, n },
-    bivariateVariable: n < 2 ? few : { ok: true, value: Math.sqrt(spread), unit, n },
+    centroid: length(one.mean, other.mean),
+    bivariateVariable: length(one.sd * population, other.sd * population),
     total: rmsEstimate(radial, unit, level),
   };
 }

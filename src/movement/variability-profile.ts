@@ -1,4 +1,5 @@
 import type { Estimate } from "../math/estimate.js";
+import { meanAndSd } from "../math/mean-and-sd.js";
 import { requireInteger, requireNumber } from "../math/require.js";
 import { sdEstimate } from "../math/sd-estimate.js";
 import { type KinematicsOptions, kinematics } from "../trace/kinematics.js";
@@ -110,15 +111,10 @@ function spread(
 ): { along: number[]; across: number[]; mean: number; sd: number } {
   const along = movements.map((movement) => pick(movement)[0]);
   const across = movements.map((movement) => pick(movement)[1]);
-  const n = along.length;
-  const mean = n === 0 ? 0 : along.reduce((sum, v) => sum + v, 0) / n;
-  const sd = n < 2 ? 0 : Math.sqrt(along.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (n - 1));
-  return { along, across, mean, sd };
+  return { along, across, ...(along.length === 0 ? { mean: 0, sd: 0 } : meanAndSd(along)) };
 }
 
 function relativeSpread(values: readonly number[]): number {
-  const n = values.length;
-  if (n < 2) return 0;
-  const mean = values.reduce((sum, v) => sum + v, 0) / n;
-  return Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (n - 1)) / mean;
+  const { mean, sd } = meanAndSd(values);
+  return values.length < 2 ? 0 : sd / mean;
 }
