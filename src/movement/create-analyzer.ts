@@ -1,4 +1,5 @@
 import { requireNumber, requireOneOf, show } from "../math/require.js";
+import { DEFAULT_CUTOFF, MEMORY_PERIODS } from "../trace/condition/butterworth.js";
 import type { Chunk, Mark, Press, Space, Target } from "../trace/types.js";
 import { nextAttempt } from "./acquisition/attempts.js";
 import { describeAttempt } from "./acquisition/describe-attempt.js";
@@ -8,11 +9,9 @@ import { shrinkAt } from "./acquisition/local-frame.js";
 import { positionAt } from "./acquisition/position-at.js";
 import { requireChunk } from "./acquisition/require-chunk.js";
 import { createSampleBuffer } from "./acquisition/sample-buffer.js";
-import { HORIZON, LOOK_BACK, leavesItsPlace, QUANTA_MOVED } from "./acquisition/view-attempt.js";
+import { HORIZON, LOOK_BACK, leavesItsPlace } from "./acquisition/view-attempt.js";
+import { QUANTA_MOVED } from "./bell/find-submovements.js";
 import type { Acquisition } from "./types.js";
-
-/** The filter has settled after this many periods of its cutoff. */
-const FILTER_PERIODS = 3;
 
 /** Options of `createAnalyzer` and `analyze`. */
 export interface AnalyzeOptions {
@@ -73,7 +72,7 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
   const targets = new Map<string, Target>();
   const queue: TrialQueue = { trials: [], ids: new Set(), endless: new Set() };
   // what a movement that begins before its go may need: the look-back, and real samples for the filter to settle on
-  const keptBeforeGo = LOOK_BACK + FILTER_PERIODS / cutoffHz;
+  const keptBeforeGo = LOOK_BACK + MEMORY_PERIODS / cutoffHz;
   // nothing later than the horizon may count, or a row would depend on where the recording was cut
   const reach = Math.min(maxGap, HORIZON);
   let presses: Press[] = [];
@@ -126,7 +125,7 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
         attempt.go,
         QUANTA_MOVED * device.quantum,
       );
-      const room = rested ? FILTER_PERIODS / cutoffHz : keptBeforeGo;
+      const room = rested ? MEMORY_PERIODS / cutoffHz : keptBeforeGo;
       const near = samples.between(attempt.go - room, attempt.end + HORIZON, true);
       const settings = { ...resolved, space, sampleRateHz: device.rate, quantum: device.quantum, noise: device.noise };
       rows.push(describeAttempt(attempt, since, near, marks, settings));
@@ -168,7 +167,7 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
 type ResolvedOptions = Required<Omit<AnalyzeOptions, "sampleRateHz" | "quantum">> & Pick<AnalyzeOptions, "sampleRateHz" | "quantum">;
 
 function resolve(options: AnalyzeOptions): ResolvedOptions {
-  const { sampleRateHz, quantum, cutoffHz = 20, maxGap = 0.05, prominenceShare = 0.05, minSpacing = 0.06 } = options;
+  const { sampleRateHz, quantum, cutoffHz = DEFAULT_CUTOFF, maxGap = 0.05, prominenceShare = 0.05, minSpacing = 0.06 } = options;
   if (sampleRateHz !== undefined) requireNumber("createAnalyzer", "options.sampleRateHz", sampleRateHz, 0, 1000, true);
   if (quantum !== undefined) requireNumber("createAnalyzer", "options.quantum", quantum, 0, Number.POSITIVE_INFINITY, true);
   requireNumber("createAnalyzer", "options.cutoffHz", cutoffHz, 4, 400);

@@ -5,11 +5,8 @@ import { type SpeedSegment, toSpeedSegment } from "../trace/condition/speed-segm
 import type { KinematicsOptions } from "../trace/kinematics.js";
 import type { Trace } from "../trace/types.js";
 import { type Bout, findBouts } from "./bell/bouts.js";
-import { valueAt } from "./bell/find-submovements.js";
+import { NOISE_LEVELS, valueAt } from "./bell/find-submovements.js";
 import { FALL, fallAfter, RISE, riseBefore } from "./bell/onset.js";
-
-/** A speed this many standard deviations of the noise floor is movement. */
-const NOISE_LEVELS = 4;
 
 /** A peak is a bell of its own when it stands out by this share of the movement's largest speed. */
 const BELL_SHARE = 0.05;

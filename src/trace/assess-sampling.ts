@@ -1,6 +1,6 @@
 import type { Estimate } from "../math/estimate.js";
 import { requireInteger, requireNumber } from "../math/require.js";
-import { type Break, findGaps } from "./condition/gaps.js";
+import { type Break, findGaps, SHORTEST_GAP } from "./condition/gaps.js";
 import { nominalRate } from "./condition/nominal-rate.js";
 import { positionQuantum } from "./condition/position-quantum.js";
 import { framePaced } from "./quality/frame-paced.js";
@@ -19,8 +19,6 @@ import type { Trace } from "./types.js";
 
 /** Intervals below which a quantum or a share lost is no more than a guess. */
 const LEAST_INTERVALS = 50;
-/** Gaps are silences longer than this, seconds, and than three median intervals. */
-const SHORTEST_GAP = 0.025;
 const LENGTH = "space unit";
 
 /** Jitter beyond this share of an interval hides which reports are absent. */

@@ -1,9 +1,6 @@
 import { requireColumn, requireInteger, requireNumber, requireOneOf } from "../math/require.js";
-import { butterworthSections, filterBothWays, warpedCutoff } from "./condition/butterworth.js";
+import { butterworthSections, DEFAULT_CUTOFF, filterBothWays, MEMORY_PERIODS, warpedCutoff } from "./condition/butterworth.js";
 
-const DEFAULT_CUTOFF = 20;
-/** Default padding, in periods of the cutoff: the filter has forgotten what lies further away. */
-const PADDING_PERIODS = 3;
 const HIGHEST_ORDER = 10;
 
 /** Options of `lowpass`. */
@@ -51,7 +48,7 @@ export function lowpass(series: Float64Array, options: LowpassOptions): Float64A
   }
   requireInteger("lowpass", "options.order", order, 1, HIGHEST_ORDER);
   requireOneOf("lowpass", "options.padding", padding, ["odd", "even", "constant", "none"]);
-  const { padLength = Math.ceil((PADDING_PERIODS * sampleRateHz) / cutoffHz) } = options;
+  const { padLength = Math.ceil((MEMORY_PERIODS * sampleRateHz) / cutoffHz) } = options;
   requireInteger("lowpass", "options.padLength", padLength, 0);
   const n = series.length;
   const pad = padding === "none" ? 0 : Math.max(0, Math.min(padLength, n - 1));

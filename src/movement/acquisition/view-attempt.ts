@@ -1,7 +1,7 @@
 import { conditionTrace } from "../../trace/condition/condition-trace.js";
 import { type SpeedSegment, toSpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Space, Trace } from "../../trace/types.js";
-import { findSubmovements } from "../bell/find-submovements.js";
+import { findSubmovements, NOISE_LEVELS, QUANTA_MOVED } from "../bell/find-submovements.js";
 import type { Flag, Submovement } from "../types.js";
 import type { Attempt } from "./attempts.js";
 import type { LocalFrame } from "./local-frame.js";
@@ -18,8 +18,6 @@ const PRESS_WINDOW = 0.02;
 const PRESS_SHARE = 0.02;
 /** The pointer rests at go when its mean speed from this long before to this long after is within the noise, seconds. */
 const REST_WINDOW = 0.02;
-/** Less than this many quanta is no movement: tremor that toggles a reading moves it by one or two. */
-export const QUANTA_MOVED = 2.5;
 /** Less than this share of the stroke beside it can be the filter's ringing. */
 const RINGING_SHARE = 0.005;
 
@@ -76,7 +74,7 @@ export function viewAttempt(
   }
   const last = strokes[strokes.length - 1];
   const peak = strokes.reduce((most, stroke) => Math.max(most, stroke.peakSpeed), 0);
-  const least = Math.max(4 * settings.noise, PRESS_SHARE * peak);
+  const least = Math.max(NOISE_LEVELS * settings.noise, PRESS_SHARE * peak);
   const pressedInMotion =
     attempt.presses.length > 0 && last !== undefined && until < last.end && meanSpeed(relative, until - PRESS_WINDOW, until) > least;
   const flags: Flag[] = lost ? ["missingData"] : last === undefined ? ["noMovement"] : [];

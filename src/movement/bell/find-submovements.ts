@@ -33,12 +33,12 @@ export interface Found {
   readonly primary: number;
 }
 
-/** Before the end of the primary, a peak stands out of noise by this many standard deviations. */
-const NOISE_LEVELS = 4;
+/** Speed is movement, and before the end of the primary a peak stands out of noise, by this many standard deviations. */
+export const NOISE_LEVELS = 4;
 /** After it a lower bar serves, because the displacement rule guards against noise there. */
 const NOISE_LEVELS_AFTER = 2;
-/** A correction must move the pointer by more than this many quanta: tremor that toggles a reading moves it by one or two. */
-const QUANTA_MOVED = 2.5;
+/** A movement or a correction must move the pointer by more than this many quanta: tremor that toggles a reading moves it by one or two. */
+export const QUANTA_MOVED = 2.5;
 
 /**
  * Speed bells of a profile. Their shapes are read off the samples `[range.start, range.end)`; only bells that peak within

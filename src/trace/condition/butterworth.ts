@@ -1,3 +1,8 @@
+/** Keeps 99.9 % of the peak speed of a movement of 0.15 s and more of longer ones; lower cutoffs flatten fast movements. */
+export const DEFAULT_CUTOFF = 20;
+/** The filter has forgotten what lies further away than this many periods of its cutoff. */
+export const MEMORY_PERIODS = 3;
+
 /** One second-order (or, with b2 = a2 = 0, first-order) step of a filter; a0 is 1. */
 export interface Section {
   readonly b0: number;

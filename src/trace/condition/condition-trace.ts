@@ -2,17 +2,13 @@ import { requireNumber } from "../../math/require.js";
 import { requireTrace } from "../require-trace.js";
 import type { Trace } from "../types.js";
 import type { Gap, UniformSegment } from "../uniform.js";
-import { butterworthSections, type Section, warpedCutoff } from "./butterworth.js";
+import { butterworthSections, DEFAULT_CUTOFF, MEMORY_PERIODS, type Section, warpedCutoff } from "./butterworth.js";
 import { evenSegments } from "./even-grid.js";
 import { toGaps } from "./gaps.js";
 import { type GridOptions, planGrid } from "./grid-plan.js";
 
-/** Keeps 99.9 % of the peak speed of a movement of 0.15 s and more of longer ones; lower cutoffs flatten fast movements. */
-const DEFAULT_CUTOFF = 20;
 /** The filter needs room below half the sampling rate. */
 const LEAST_RATE_PER_CUTOFF = 2.5;
-/** Samples of reflection at each end, in periods of the cutoff: the filter has forgotten what lies further away. */
-const PADDING_PERIODS = 3;
 
 /** A recording on an even grid, each segment as its caller finished it. */
 export interface Conditioned<Segment> {
@@ -50,7 +46,7 @@ export function conditionTrace<Segment>(
     return { status: "belowResolution", ...rates, cutoffHz, quantum, segments: [], gaps };
   }
   const section = butterworthSections(2, warpedCutoff(cutoffHz, sampleRateHz, 2, 2))[0]!;
-  const padding = Math.ceil((PADDING_PERIODS * sampleRateHz) / cutoffHz);
+  const padding = Math.ceil((MEMORY_PERIODS * sampleRateHz) / cutoffHz);
   const segments: Segment[] = [];
   for (const even of evenSegments(where, trace, plan)) {
     const n = even.x.length;

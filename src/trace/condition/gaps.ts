@@ -2,9 +2,9 @@ import type { Trace } from "../types.js";
 import type { Gap } from "../uniform.js";
 
 /** A silence shorter than this is no gap whatever the rate, seconds: about the time between two samples of the slowest devices. */
-const SHORTEST_GAP = 0.025;
+export const SHORTEST_GAP = 0.025;
 /** A silence must also last longer than this many nominal intervals. */
-const INTERVALS = 3;
+export const GAP_INTERVALS = 3;
 /** Room for rounding when a jump is compared with the quantum. */
 const SLACK = 1 + 1e-6;
 /** Room for the rounding of times, seconds: near 1.7e9 s doubles are 2.4e-7 s apart, and a silence of just 50 ms must not depend on that. */
@@ -21,8 +21,8 @@ export interface Break extends Gap {
 /** The gaps of a recording in time order: holds, and stretches longer than `maxGap` over which the position jumped. */
 export function findGaps(trace: Trace, nominalHz: number, maxGap: number, quantum: number): Break[] {
   const { t, x, y } = trace;
-  const longest = Math.max(maxGap, INTERVALS / nominalHz) + TIME_SLACK;
-  const shortest = Math.max(SHORTEST_GAP, INTERVALS / nominalHz) + TIME_SLACK;
+  const longest = Math.max(maxGap, GAP_INTERVALS / nominalHz) + TIME_SLACK;
+  const shortest = Math.max(SHORTEST_GAP, GAP_INTERVALS / nominalHz) + TIME_SLACK;
   const least = Math.min(longest, shortest);
   const breaks: Break[] = [];
   for (let i = 1; i < t.length; i++) {
@@ -56,7 +56,7 @@ function startsFromRest(trace: Trace, i: number, jump: number, interval: number,
   while (next + 1 < t.length && t[next + 1] === t[next]) next++;
   if (next >= t.length) return false;
   const dt = t[next]! - t[i]!;
-  if (dt > INTERVALS * interval + TIME_SLACK) return false;
+  if (dt > GAP_INTERVALS * interval + TIME_SLACK) return false;
   const dx = x[next]! - x[i]!;
   const dy = y[next]! - y[i]!;
   // a report that came early covers less than an interval's way, but a jittered one must not stand for a huge speed

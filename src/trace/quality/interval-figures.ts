@@ -1,13 +1,11 @@
 import { quantileSorted, sampleStandardDeviation } from "simple-statistics";
 import type { Estimate } from "../../math/estimate.js";
+import { GAP_INTERVALS, SHORTEST_GAP } from "../condition/gaps.js";
 import type { IntervalSpread } from "./sampling-report.js";
 import type { SamplingSteps } from "./sampling-steps.js";
 
 /** Turns a median absolute deviation into a standard deviation: 1 / (the 75 % point of the standard normal distribution). */
 const SD_PER_MAD = 1.4826;
-/** Longer intervals are gaps: this many seconds, and this many median intervals. */
-const SHORTEST_GAP = 0.025;
-const GAP_INTERVALS = 3;
 
 /** Quantiles and spread of the intervals in motion, and the time spent in them. */
 export function intervalFigures(
