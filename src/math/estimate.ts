@@ -19,6 +19,17 @@ export type Reason =
   /** Samples are missing where the measure needs them. */
   | "missingData";
 
+/**
+ * Share of intervals of one kind, named 95 %, that held the truth in thousands of simulated sets of `n` independent values of three shapes: normal, skewed
+ * (gamma of shape 2) and heavy-tailed (Student's t with 3 degrees of freedom).
+ */
+export interface IntervalCoverage {
+  readonly n: number;
+  readonly normal: number;
+  readonly skewed: number;
+  readonly heavyTailed: number;
+}
+
 /** A number with its unit, its sample size and, where one can be stated, its interval; or the reason why there is none. */
 export type Estimate =
   | {
@@ -30,5 +41,7 @@ export type Estimate =
       readonly interval?: readonly [number, number];
       /** Confidence level of `interval`, in (0, 1). */
       readonly level?: number;
+      /** Where an interval named 95 % holds less than 90 %: what it held in simulation, at the measured size nearest below `n`. */
+      readonly coverage?: IntervalCoverage;
     }
   | { readonly ok: false; readonly why: Reason; readonly unit: string; readonly n: number };

@@ -1,7 +1,8 @@
 // The gamma function and the gamma distribution, written so that large arguments lose no digits: every power is expressed through its
 // distance from the peak of the density, and never as the difference of two large logarithms.
 
-const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
+/** log(2 pi)/2, as a number: a bundler keeps what calls Math even where nothing needs it. */
+const HALF_LOG_TWO_PI = 0.9189385332046727;
 
 /** From here on six terms of Stirling's series leave less than 1e-16. */
 const SERIES_FROM = 12;

@@ -1,5 +1,13 @@
 import type { Estimate } from "./estimate.js";
+import { type CoverageTable, withCoverage } from "./interval-coverage.js";
 import { meanEstimate } from "./mean-estimate.js";
+
+/** Simulated, 8000 sets each, about a bias of 0.3 SD. */
+const COVERAGE: CoverageTable = [
+  [5, 0.92, 0.884, 0.878],
+  [10, 0.931, 0.882, 0.889],
+  [20, 0.94, 0.903, 0.901],
+];
 
 /**
  * Mean absolute value (mean distance from zero, absolute error) of independent values with the Student interval of |v|, cut at 0.
@@ -12,5 +20,5 @@ export function meanAbsEstimate(values: ArrayLike<number>, unit: string, level =
   const mean = meanEstimate(sizes, unit, level);
   if (!mean.ok || mean.interval === undefined) return mean;
   const [low, high] = mean.interval;
-  return { ...mean, interval: [Math.max(0, low), high] };
+  return withCoverage({ ...mean, interval: [Math.max(0, low), high] }, COVERAGE);
 }

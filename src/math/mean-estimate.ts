@@ -13,6 +13,6 @@ export function meanEstimate(values: ArrayLike<number>, unit: string, level = 0.
   const n = values.length;
   if (n < 2) return { ok: false, why: "tooFew", unit, n };
   const { mean, sd } = meanAndSd(values);
-  const half = (studentQuantile(0.5 + level / 2, n - 1) * sd) / Math.sqrt(n);
+  const half = (-studentQuantile((1 - level) / 2, n - 1) * sd) / Math.sqrt(n);
   return { ok: true, value: mean, unit, n, interval: [mean - half, mean + half], level };
 }

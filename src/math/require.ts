@@ -14,6 +14,11 @@ export function requireNumber(
   throw new RangeError(`${where}: ${name} must be ${range(low, high, open)}, got ${value}`);
 }
 
+/** Throws unless the option `level`, a confidence level, lies above 0 and below 1. */
+export function requireLevel(where: string, level: number): void {
+  if (!(level > 0 && level < 1)) throw new RangeError(`${where}: options.level must be above 0 and below 1, got ${show(level)}`);
+}
+
 /** Throws unless `value` is a whole number within `[low, high]`. */
 export function requireInteger(where: string, name: string, value: number, low: number, high: number = Number.MAX_SAFE_INTEGER): void {
   if (typeof value !== "number") throw new TypeError(`${where}: ${name} must be a whole number, got ${show(value)}`);

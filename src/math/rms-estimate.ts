@@ -1,6 +1,15 @@
 import type { Estimate } from "./estimate.js";
+import { type CoverageTable, withCoverage } from "./interval-coverage.js";
 import { meanAndSd } from "./mean-and-sd.js";
 import { studentQuantile } from "./student-quantile.js";
+
+/** Simulated, 8000 sets each, about a bias of 0.3 SD. */
+const COVERAGE: CoverageTable = [
+  [5, 0.913, 0.795, 0.781],
+  [10, 0.911, 0.783, 0.744],
+  [20, 0.927, 0.827, 0.742],
+  [50, 0.938, 0.888, 0.733],
+];
 
 /**
  * Root mean square (total error) of independent values: sqrt(mean v^2), with the Student interval of the squares taken on the logarithm of
@@ -21,8 +30,8 @@ export function rmsEstimate(values: ArrayLike<number>, unit: string, level = 0.9
   for (let i = 0; i < n; i++) squares[i] = (values[i]! / largest) * (values[i]! / largest);
   const { mean, sd } = meanAndSd(squares);
   const value = largest * Math.sqrt(mean);
-  const stretch = Math.exp((studentQuantile(0.5 + level / 2, n - 1) * sd) / (2 * Math.sqrt(n) * mean));
+  const stretch = Math.exp((-studentQuantile((1 - level) / 2, n - 1) * sd) / (2 * Math.sqrt(n) * mean));
   // two values and a level next to 1 leave nothing to say about the upper end
   if (!Number.isFinite(value * stretch)) return { ok: true, value, unit, n };
-  return { ok: true, value, unit, n, interval: [value / stretch, value * stretch], level };
+  return withCoverage({ ok: true, value, unit, n, interval: [value / stretch, value * stretch], level }, COVERAGE);
 }

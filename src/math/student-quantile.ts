@@ -1,5 +1,4 @@
 import { betaKernel, betaTails } from "./beta.js";
-import { normalQuantile } from "./normal-quantile.js";
 import { positiveQuantile } from "./positive-quantile.js";
 
 /**
@@ -10,7 +9,8 @@ export function studentQuantile(p: number, df: number): number {
   if (p > 0.5) return 0 - studentQuantile(1 - p, df);
   if (p === 0.5) return 0;
   // |t| exceeds the value with probability 2p; t^2/(df + t^2) is a beta variable with shapes 1/2 and df/2
-  const start = Math.max(1e-3, 0 - normalQuantile(p));
+  // a start only: the tail of a normal variable beyond z is at most exp(-z^2/2)/2
+  const start = Math.max(1e-3, Math.sqrt(-2 * Math.log(2 * p)));
   return 0 - positiveQuantile((t) => tailsAt(t, df), 1 - 2 * p, 2 * p, start);
 }
 

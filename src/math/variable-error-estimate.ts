@@ -3,7 +3,7 @@ import { sdEstimate } from "./sd-estimate.js";
 
 /**
  * Variable error: the standard deviation about the values' own mean in its 1/n form, the one for which
- * constant error^2 + variable error^2 = mean squared error. The sample standard deviation and its chi-squared interval times
+ * constant error^2 + variable error^2 = mean squared error. The sample standard deviation and its interval times
  * sqrt((n - 1)/n): the interval is thus for the true standard deviation, shrunk like the value.
  * Fewer than two values: `tooFew`; all values equal: `noSpread`.
  */

@@ -2,7 +2,7 @@ import type { Estimate } from "../math/estimate.js";
 import { meanEstimate } from "../math/mean-estimate.js";
 import { medianEstimate } from "../math/median-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
-import { requireNumber } from "../math/require.js";
+import { requireLevel, requireNumber } from "../math/require.js";
 import { VERSION } from "../math/version.js";
 import { type ErrorSummary, summarizeErrors } from "./error-summary.js";
 import type { Acquisition, Budget, Flag, Offset } from "./types.js";
@@ -85,7 +85,7 @@ const NO_PRIMARY: readonly Flag[] = [...NO_BOUNDARIES, "shortPrimary", "edge", "
  * @param options - see `SummarizeOptions`
  * @returns the figures, each an `Estimate` with n and interval or the reason why there is none; intervals take rows as independent
  * @throws TypeError if `rows` is not an array; RangeError if an option is out of range
- * @see constant, variable, absolute and total error: textbook forms (from memory); Student, chi-squared, Wilson and order-statistic intervals
+ * @see constant, variable, absolute and total error: textbook forms (from memory); Student, Bonett, Wilson and order-statistic intervals (recalled)
  * @example
  * ```ts
  * summarize([]).primaryError.along.constant; // => { ok: false, why: "tooFew", unit: "px", n: 0 }
@@ -95,7 +95,7 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   if (!Array.isArray(rows)) throw new TypeError(`summarize: rows must be an array of acquisitions, got ${String(rows)}`);
   const all: readonly Acquisition[] = rows;
   const { unit = "px", level = 0.95 } = options;
-  if (!(level > 0 && level < 1)) throw new RangeError(`summarize: options.level must be above 0 and below 1, got ${level}`);
+  requireLevel("summarize", level);
   const span = resolveSpan(all, options.span);
   const wall = span[1] - span[0];
   const clean = all.filter((row) => !hasAny(row, NO_BOUNDARIES));

@@ -1,6 +1,6 @@
 import type { Estimate } from "../math/estimate.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
-import { requireInteger, requireNumber } from "../math/require.js";
+import { requireInteger, requireLevel } from "../math/require.js";
 import { sdEstimate } from "../math/sd-estimate.js";
 import { type KinematicsOptions, kinematics } from "../trace/kinematics.js";
 import type { Recording } from "../trace/types.js";
@@ -56,7 +56,7 @@ const ONE_CONDITION = 0.1;
  * @param recording - the recording that the rows came from
  * @param rows - its acquisitions
  * @param options - see `VariabilityProfileOptions`
- * @returns spreads with chi-squared intervals (exact for normal spread only), and warnings; not ok with fewer than two movements
+ * @returns spreads with intervals that widen with the tails, and warnings; not ok with fewer than two movements
  * @throws RangeError if an option is out of range
  * @see Gutman, Latash, Almeida and Gottlieb 1993 (spread that falls without correction; abstract read); Khan and Elliott's use of the profile (recalled)
  * @example
@@ -73,7 +73,7 @@ export function variabilityProfile(
 ): VariabilityProfile {
   const { steps = 20, level = 0.95, ...conditioning } = options;
   requireInteger("variabilityProfile", "options.steps", steps, 2, 1000);
-  requireNumber("variabilityProfile", "options.level", level, 0, 1, true);
+  requireLevel("variabilityProfile", level);
   const chain = kinematics(recording.trace, conditioning);
   const movements = alignMovements(recording, rows, chain.segments, steps);
   const amplitudes = movements.map((movement) => movement.amplitude);

@@ -1,5 +1,5 @@
 // Recordings: events or files in; samples, their quality, and smooth positions, velocities and speeds out.
-export type { Estimate, Reason } from "../math/estimate.js";
+export type { Estimate, IntervalCoverage, Reason } from "../math/estimate.js";
 export { type AssessSamplingOptions, assessSampling } from "./assess-sampling.js";
 export type { NoiseFloor } from "./condition/noise-floor.js";
 export { type DifferentiateOptions, differentiate } from "./differentiate.js";

@@ -90,6 +90,6 @@ describe("variabilityProfile bad input", () => {
     expect(() => variabilityProfile(recording, [], { steps: 1 })).toThrow(/options\.steps must be a whole number .*2.*got 1/);
   });
   it("refuses a level outside (0, 1)", () => {
-    expect(() => variabilityProfile(recording, [], { level: 0 })).toThrow(/options\.level must be above 0 and at most 1, got 0/);
+    expect(() => variabilityProfile(recording, [], { level: 0 })).toThrow(/options\.level must be above 0 and below 1, got 0/);
   });
 });

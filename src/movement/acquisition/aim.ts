@@ -1,6 +1,6 @@
+import { widthAlong } from "../../trace/shape/target-shape.js";
 import type { Target } from "../../trace/types.js";
 import { type Axis, type Point, toOffset } from "./local-frame.js";
-import { widthAlong } from "./target-shape.js";
 
 /** Distance, direction and width of an aim; no distance when nobody knows where it began, no axis when it began on the target. */
 export interface Aim {

@@ -1,8 +1,8 @@
 import { show } from "../../math/require.js";
+import { isInside } from "../../trace/shape/target-shape.js";
 import type { Press, Target, Trial } from "../../trace/types.js";
 import type { Acquisition } from "../types.js";
 import { targetAt } from "./target-position.js";
-import { isInside } from "./target-shape.js";
 
 /** Two clock readings of one instant may differ by rounding: doubles near 1.7e9 s are 0.24 microseconds apart. */
 const SAME_INSTANT = 1e-6;

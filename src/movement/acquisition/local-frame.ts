@@ -1,7 +1,7 @@
+import { isInside } from "../../trace/shape/target-shape.js";
 import type { Shape, Space, Target, Trace } from "../../trace/types.js";
 import type { Offset } from "../types.js";
 import { targetAt } from "./target-position.js";
-import { isInside } from "./target-shape.js";
 
 /**
  * Flat coordinates about a target: x to the right, y downward, the target's centre at `go` in the origin. In the plane that is a shift;

@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { isInside, widthAlong } from "../../src/movement/acquisition/target-shape.js";
+import { isInside, widthAlong } from "../../src/trace/shape/target-shape.js";
 import type { Shape } from "../../src/trace/types.js";
 
 const disc: Shape = { kind: "circle", diameter: 10 };

@@ -1,4 +1,4 @@
-import type { Shape } from "../../trace/types.js";
+import type { Shape } from "../types.js";
 
 /** Whether a point at (dx, dy) from the target's centre lies on it, edge included; `scale` multiplies its size. */
 export function isInside(shape: Shape, dx: number, dy: number, scale: number): boolean {
