@@ -1,23 +1,12 @@
+import { type AxisErrors, axisErrors } from "../endpoints/axis-errors.js";
 import type { Estimate } from "../math/estimate.js";
-import { meanAbsEstimate } from "../math/mean-abs-estimate.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
 import { meanEstimate } from "../math/mean-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
 import { rmsEstimate } from "../math/rms-estimate.js";
-import { variableErrorEstimate } from "../math/variable-error-estimate.js";
 import type { Acquisition, Offset } from "./types.js";
 
-/** Errors along one axis, in the space's unit. Total squared is constant squared plus variable squared, exactly. */
-export interface AxisErrors {
-  /** Mean signed error: the bias. */
-  readonly constant: Estimate;
-  /** Standard deviation about the mean with 1/n: the spread. */
-  readonly variable: Estimate;
-  /** Mean size of the error: a mixture of bias and spread. */
-  readonly absolute: Estimate;
-  /** Root of the mean squared error about the target's centre. */
-  readonly total: Estimate;
-}
+export type { AxisErrors } from "../endpoints/axis-errors.js";
 
 /** Errors of a set of endpoints about their targets. */
 export interface ErrorSummary {
@@ -67,15 +56,6 @@ export function summarizeErrors(
     onTarget: proportionEstimate(ends.filter((end) => end.offset.inside).length, ends.length, level),
     undershoot: count((end) => (end.offset.along ?? 0) < -end.half),
     overshoot: count((end) => (end.offset.along ?? 0) > end.half),
-  };
-}
-
-function axisErrors(values: readonly number[], unit: string, level: number): AxisErrors {
-  return {
-    constant: meanEstimate(values, unit, level),
-    variable: variableErrorEstimate(values, unit, level),
-    absolute: meanAbsEstimate(values, unit, level),
-    total: rmsEstimate(values, unit, level),
   };
 }
 
