@@ -15,6 +15,7 @@ export {
 } from "./decompose-submovements.js";
 export { type DetectedSubmovements, type DetectSubmovementsOptions, detectSubmovements } from "./detect-submovements.js";
 export type { AxisErrors, ErrorSummary } from "./error-summary.js";
+export { type PointingTrialsOfRows, type PointingTrialsOptions, pointingTrials } from "./pointing-trials.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export { type PartTime, type SummarizeOptions, type Summary, summarize } from "./summarize.js";
 export { type TableRow, toTable } from "./to-table.js";
