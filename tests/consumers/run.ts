@@ -4,9 +4,16 @@ import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
+import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 import { buildIfStale } from "../checks/build.js";
 import { entryFolders, publicNames } from "../checks/public.js";
+
+/** What a page pays for one figure, imported as the README shows: bytes, minified and gzipped. */
+const SIZES = [
+  ["indexOfDifficulty", 1000],
+  ["throughput", 3000],
+] as const;
 
 const bin = (name: string) => resolve("node_modules", ".bin", name);
 const home = mkdtempSync(join(tmpdir(), "consumer-"));
@@ -37,6 +44,7 @@ if (failed === 0) {
     cpSync(join(home, "types.mts"), join(home, "types.cts"));
     compile("types.cts", "node16", "node16");
   });
+  for (const [name, most] of SIZES) await step(`${name} alone, under ${most} bytes`, () => bundleAlone(name, most));
   await step("esbuild bundle", bundle);
 }
 rmSync(home, { recursive: true, force: true });
@@ -67,6 +75,21 @@ function compile(file: string, module: string, resolution: string): void {
   };
   writeFileSync(join(home, "tsconfig.json"), JSON.stringify({ compilerOptions, files: [file] }));
   run(bin("tsc"), ["-p", "."]);
+}
+
+async function bundleAlone(name: string, most: number): Promise<void> {
+  const contents = `export { ${name} } from "aimed-movement/fitts";`;
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: home },
+    bundle: true,
+    minify: true,
+    format: "esm",
+    platform: "browser",
+    write: false,
+    logLevel: "error",
+  });
+  const bytes = gzipSync(outputFiles[0]!.contents, { level: 9 }).length;
+  if (bytes >= most) throw new Error(`${name} costs ${bytes} bytes`);
 }
 
 /** The bundle stands alone, and still does what the unbundled program does. */

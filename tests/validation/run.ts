@@ -19,7 +19,7 @@ const { values: options } = parseArgs({
 });
 const here = dirname(fileURLToPath(import.meta.url));
 const modules = readdirSync(here)
-  .filter((file) => file.endsWith(".ts") && !["run.ts", "figure.ts", "report.ts"].includes(file))
+  .filter((file) => file.endsWith(".ts") && !["run.ts", "figure.ts", "report.ts", "coverage-figures.ts"].includes(file))
   .sort();
 
 const report = createReport("validation", options);

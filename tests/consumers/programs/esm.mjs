@@ -1,13 +1,25 @@
 import assert from "node:assert/strict";
 import * as main from "aimed-movement";
+import * as endpoints from "aimed-movement/endpoints";
+import * as fitts from "aimed-movement/fitts";
 import * as movement from "aimed-movement/movement";
 import * as record from "aimed-movement/record";
+import * as sequence from "aimed-movement/sequence";
 import * as simulate from "aimed-movement/simulate";
 import * as trace from "aimed-movement/trace";
 import names from "./names.json" with { type: "json" };
 
 // every entry gives the names it promises
-const entries = { "": main, "/movement": movement, "/record": record, "/simulate": simulate, "/trace": trace };
+const entries = {
+  "": main,
+  "/trace": trace,
+  "/endpoints": endpoints,
+  "/fitts": fitts,
+  "/movement": movement,
+  "/sequence": sequence,
+  "/record": record,
+  "/simulate": simulate,
+};
 assert.equal(Object.keys(entries).length, Object.keys(names).length);
 for (const [path, entry] of Object.entries(entries)) assert.deepEqual(Object.keys(entry).sort(), names[`aimed-movement${path}`]);
 
@@ -23,3 +35,12 @@ for (const { times, budget } of rows) {
   assert.ok(Math.abs(parts - (times.end - times.go)) < 1e-9);
 }
 assert.equal(movement.summarize(rows).n, 12);
+
+// plain numbers do, too
+const { trials } = movement.pointingTrials(rows);
+assert.equal(
+  fitts.throughput(trials).cells.reduce((sum, cell) => sum + cell.n, 0),
+  trials.along.length,
+);
+assert.equal(endpoints.endpointScatter({ x: trials.along, y: trials.along.map(() => 0) }).n, trials.along.length);
+assert.deepEqual(sequence.shortestTour({ x: Float64Array.of(0, 9, 4), y: Float64Array.of(0, 0, 0) }).order, [0, 2, 1]);

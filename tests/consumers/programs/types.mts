@@ -1,4 +1,6 @@
 import { type Acquisition, analyze, type Estimate, parseRecording, type Session, summarize, type Trace, toTable } from "aimed-movement";
+import { type Endpoints, hitProbability } from "aimed-movement/endpoints";
+import { type PointingTrials, throughput } from "aimed-movement/fitts";
 import { type AnalyzeOptions, createAnalyzer } from "aimed-movement/movement";
 import { createRecorder, type Recorder } from "aimed-movement/record";
 import { simulateRecording } from "aimed-movement/simulate";
@@ -21,6 +23,10 @@ export function live(element: Element): Recorder {
 export function smooth(): number {
   const trace: Trace = simulateRecording({ seed: 1 }).recording.trace;
   return lowpass(trace.x, { sampleRateHz: 250, cutoffHz: 10 }).length;
+}
+
+export function figures(trials: PointingTrials, endpoints: Endpoints): readonly Estimate[] {
+  return [throughput(trials).throughput, hitProbability(endpoints, { kind: "circle", diameter: 40 }).observed];
 }
 
 // @ts-expect-error a trace needs its three columns

@@ -1,0 +1,142 @@
+// Scatter and hit probability of a million endpoints: against NumPy and SciPy on the same numbers, against naive simulation, and growth with size.
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { endpointScatter, hitProbability } from "aimed-movement";
+import { median } from "simple-statistics";
+import { createRandom } from "../src/math/random.js";
+import type { Outcome } from "../tests/validation/figure.js";
+
+const MANY = 1e6;
+const RUNS = 7;
+const SIZES = [1e4, 1e5, 1e6] as const;
+const MOST_EXPONENT = 1.2;
+const RECTANGLE = { kind: "rect", width: 18, height: 14 } as const;
+const CIRCLE = { kind: "circle", diameter: 18 } as const;
+
+export async function run(): Promise<Outcome[]> {
+  const scatter = draw(MANY);
+  const mine = {
+    scatter: timed(() => endpointScatter(scatter)),
+    rectangle: timed(() => hitProbability(scatter, RECTANGLE)),
+    circle: timed(() => hitProbability(scatter, CIRCLE)),
+  };
+  return [
+    ...against(scatter, mine),
+    growth("endpointScatter", endpointScatter),
+    growth("hitProbability", (points) => hitProbability(points, CIRCLE)),
+  ];
+}
+
+interface Points {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+function draw(n: number): Points {
+  const random = createRandom(20261128);
+  const x = Float64Array.from({ length: n }, () => random.normal(2, 6));
+  return { x, y: x.map((value) => random.normal(-1 + 0.2 * (value - 2), 4)) };
+}
+
+/** Median seconds of a call, and what it gave. */
+function timed<T>(call: () => T): { seconds: number; value: T } {
+  let value = call();
+  const times = Array.from({ length: RUNS }, () => {
+    const start = performance.now();
+    value = call();
+    return (performance.now() - start) / 1000;
+  });
+  return { seconds: median(times), value };
+}
+
+type Mine = { readonly [task in "scatter"]: { seconds: number; value: ReturnType<typeof endpointScatter> } } & {
+  readonly [task in "rectangle" | "circle"]: { seconds: number; value: ReturnType<typeof hitProbability> };
+};
+
+function against({ x, y }: Points, mine: Mine): Outcome[] {
+  const names = {
+    scatter: "endpoints/scatter of 1e6 endpoints, times NumPy's time",
+    rectangle: "endpoints/hit probability of a rectangle, 1e6 endpoints, times SciPy's time",
+    simulated: "endpoints/hit probability of a circle, 1e6 endpoints, times that of a naive simulation of 1e6 hits",
+    error: "endpoints/error of that simulation",
+  };
+  const folder = mkdtempSync(join(tmpdir(), "endpoints-"));
+  try {
+    writeFileSync(join(folder, "points"), Buffer.concat([x, y].map((column) => Buffer.from(column.buffer))));
+    const script = join(dirname(fileURLToPath(import.meta.url)), "endpoints.py");
+    const text = execFileSync(process.env.PYTHON ?? "python3", [script, join(folder, "points"), String(MANY), String(RUNS)], {
+      encoding: "utf8",
+    });
+    const theirs = JSON.parse(text);
+    const { scatter, rectangle, circle } = mine;
+    if (!scatter.value.ok || !rectangle.value.model.ok || !circle.value.model.ok)
+      throw new Error("a million endpoints must have their figures");
+    const { mean, covariance, radial } = scatter.value;
+    const same = [
+      mean[0] - theirs.meanX,
+      covariance[0][0] - theirs.sxx,
+      (radial.median.ok ? radial.median.value : 0) - theirs.medianRadius,
+    ];
+    // SciPy's cumulative distribution is itself good to about 1e-5
+    if (same.some((apart) => Math.abs(apart) > 1e-9) || Math.abs(rectangle.value.model.value - theirs.rectangleValue) > 1e-4) {
+      throw new Error(`the two sides differ: ${text}`);
+    }
+    const ratio = (name: string, a: number, b: number, what: string): Outcome => ({
+      name,
+      value: a / b,
+      bar: "printed",
+      ok: true,
+      source: `${theirs.version}: ${what}; ${(1000 * a).toFixed(0)} against ${(1000 * b).toFixed(0)} ms, medians of ${RUNS}`,
+    });
+    return [
+      ratio(
+        names.scatter,
+        scatter.seconds,
+        theirs.scatter,
+        "mean, cov, eigh, medians, MADs, kurtosis, radii; ours with intervals and geometric median",
+      ),
+      ratio(
+        names.rectangle,
+        rectangle.seconds,
+        theirs.rectangle,
+        "mean, cov, multivariate_normal.cdf; ours with 999 drawn scatters for three intervals",
+      ),
+      ratio(names.simulated, circle.seconds, theirs.simulated, "mean, cov, multivariate_normal random draws"),
+      {
+        name: names.error,
+        value: Math.abs(theirs.simulatedValue - circle.value.model.value),
+        bar: "printed",
+        ok: true,
+        source: "our value is good to 1e-11 (tests/reference/hit-probability.test.ts)",
+      },
+    ];
+  } catch (reason) {
+    if (!/ENOENT|No module/.test(String(reason))) throw reason;
+    return Object.values(names).map((name) => ({
+      name,
+      skipped: `needs Python with SciPy (the variable PYTHON can name it): ${String(reason).slice(0, 80)}`,
+    }));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Power of the number of endpoints with which the time grows between the two largest sizes. */
+function growth(name: string, call: (points: Points) => unknown): Outcome {
+  const seconds = SIZES.map((n) => {
+    const points = draw(n);
+    return timed(() => call(points)).seconds;
+  });
+  const value = Math.log10(seconds[2]! / seconds[1]!);
+  const source = SIZES.map((n, i) => `${n.toExponential(0)}: ${(1000 * seconds[i]!).toPrecision(3)} ms`).join(", ");
+  return {
+    name: `endpoints/growth of the time of ${name}`,
+    value,
+    bar: `<= ${MOST_EXPONENT} (exponent)`,
+    ok: value <= MOST_EXPONENT,
+    source,
+  };
+}
