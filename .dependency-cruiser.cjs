@@ -1,5 +1,5 @@
 // Imports go one way: each folder may use itself and the folders before it, nothing else.
-const order = ["math", "trace", "movement"];
+const order = ["math", "trace", "endpoints", "fitts", "movement", "pursuit", "sequence"];
 const layer = (name, allowed) => ({
   name: `${name}-imports-one-way`,
   severity: "error",

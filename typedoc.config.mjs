@@ -7,7 +7,7 @@ const katex = require("@vscode/markdown-it-katex").default;
 
 export default {
   name: "aimed-movement",
-  entryPoints: ["src/trace/index.ts", "src/movement/index.ts", "src/record/index.ts", "src/simulate/index.ts"],
+  entryPoints: ["trace", "endpoints", "fitts", "movement", "sequence", "record", "simulate"].map((folder) => `src/${folder}/index.ts`),
   tsconfig: "tsconfig.json",
   readme: "README.md",
   projectDocuments: ["docs/*.md", "docs/metrics/*.md", "CHANGELOG.md"],

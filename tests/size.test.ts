@@ -12,11 +12,20 @@ const BUDGETS: Readonly<Record<string, number>> = {
   // the whole chain from samples to rows
   analyze: 17_500,
   createAnalyzer: 17_500,
-  variabilityProfile: 9_000,
+  variabilityProfile: 10_500,
   segmentMovements: 7_500,
   kinematics: 7_000,
   // carries a nonlinear least-squares solver
   decomposeSubmovements: 8_200,
+  // what a page that shows one figure loads: bars, not a sixth above
+  indexOfDifficulty: 1_000,
+  throughput: 3_000,
+  // carry distributions, drawn scatters and integrals
+  circularErrorProbable: 10_500,
+  endpointScatter: 9_600,
+  hitProbability: 9_000,
+  widthForHitRate: 8_500,
+  compareMovementTimeModels: 7_200,
   assessSampling: 10_500,
   resample: 8_500,
   savitzkyGolay: 6_500,
@@ -25,11 +34,11 @@ const BUDGETS: Readonly<Record<string, number>> = {
 };
 /** Any other: enough for one measure with its checks and the statistics it stands on. */
 const USUAL = 6_000;
-const MAIN = 60_000;
+const MAIN = 90_000;
 const RECORD = 2_000;
 
 describe("the size of the built package", () => {
-  it("is below 60 kB for everything in the main entry", async () => {
+  it("is below 90 kB for everything in the main entry", async () => {
     expect(await bundledBytes("aimed-movement", [])).toBeLessThan(MAIN);
   });
 
