@@ -6,8 +6,8 @@ import { meanEstimate } from "../../src/math/mean-estimate.js";
 import type { createRandom } from "../../src/math/random.js";
 import { rmsEstimate } from "../../src/math/rms-estimate.js";
 import { sdEstimate } from "../../src/math/sd-estimate.js";
-import { type Held, measure, type Trial } from "../coverage/measure.js";
-import { drawShape, type ScatterShape } from "../coverage/shapes.js";
+import { type Held, measure, type Trial } from "../intervals/measure.js";
+import { drawShape, type ScatterShape } from "../intervals/shapes.js";
 import { band } from "./estimate-properties.js";
 
 const TABLE = [
@@ -56,7 +56,7 @@ const trials: Trial[] = [
   },
 ];
 
-// Source: definition of coverage, by simulation on shapes fixed beforehand (tests/coverage/shapes.ts)
+// Source: definition of coverage, by simulation on shapes fixed beforehand (tests/intervals/shapes.ts)
 describe("intervals say their coverage where it is low", () => {
   it.each(trials.map((trial) => [Object.keys(trial.truths)[0]!, trial] as const))("%s", (_, trial) => {
     const found: readonly Held[] = measure(trial, RUNS, 20261126, [5, 10, 20, 50]);

@@ -1,5 +1,5 @@
 // Lines for a trial of intervals: bars at 50 values of normal shape, and a check that what is low is said.
-import { type Held, measure, type Trial } from "../coverage/measure.js";
+import { type Held, measure, type Trial } from "../intervals/measure.js";
 import type { Figure } from "./figure.js";
 
 const SOURCE = "simulated sets, shapes fixed beforehand: normal, gamma of shape 2, Student t with 3 df";

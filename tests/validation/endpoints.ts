@@ -8,9 +8,9 @@ import { scatterDependence } from "../../src/endpoints/scatter-dependence.js";
 import { widthForHitRate } from "../../src/endpoints/width-for-hit-rate.js";
 import type { Estimate } from "../../src/math/estimate.js";
 import type { Random } from "../../src/math/random.js";
-import type { Trial } from "../coverage/measure.js";
-import { BIAS, type Columns, drawRound, drawScatter, radiusOf, shareWithin, truthOf } from "../coverage/scatter.js";
-import { drawShape, type ScatterShape } from "../coverage/shapes.js";
+import type { Trial } from "../intervals/measure.js";
+import { BIAS, type Columns, drawRound, drawScatter, radiusOf, shareWithin, truthOf } from "../intervals/scatter.js";
+import { drawShape, type ScatterShape } from "../intervals/shapes.js";
 import { coverageFigures } from "./coverage-figures.js";
 import type { Outcome } from "./figure.js";
 

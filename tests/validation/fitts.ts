@@ -9,10 +9,10 @@ import type { Random } from "../../src/math/random.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { pointingTrials } from "../../src/movement/pointing-trials.js";
 import { simulateRecording } from "../../src/simulate/index.js";
-import type { Trial } from "../coverage/measure.js";
-import { drawShape, type ScatterShape } from "../coverage/shapes.js";
 import { fitts1dFigures } from "../data/fitts-1d-facts.js";
 import { AMPLITUDES, joinTrials, simulateTrials, trueThroughput, WIDTHS } from "../fitts/simulated-trials.js";
+import type { Trial } from "../intervals/measure.js";
+import { drawShape, type ScatterShape } from "../intervals/shapes.js";
 import { coverageFigures } from "./coverage-figures.js";
 import type { Outcome } from "./figure.js";
 
