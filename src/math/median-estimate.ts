@@ -1,6 +1,7 @@
+import { quickselect } from "simple-statistics";
 import { regularizedBeta } from "./beta.js";
 import type { Estimate } from "./estimate.js";
-import { quantile } from "./quantile.js";
+import { medianInPlace } from "./median.js";
 
 /**
  * Median of independent values with the interval between two of the values themselves, the r-th from below and the r-th from above. It
@@ -12,11 +13,17 @@ import { quantile } from "./quantile.js";
 export function medianEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {
   const n = values.length;
   if (n === 0) return { ok: false, why: "tooFew", unit, n };
-  const sorted = Float64Array.from(values).sort();
-  const value = quantile(sorted, 0.5) + 0; // a negative zero would not survive JSON
+  const column = Float64Array.from(values);
+  const value = medianInPlace(column) + 0; // a negative zero would not survive JSON
   const rank = medianRank(n, level);
   if (rank === 0) return { ok: true, value, unit, n };
-  return { ok: true, value, unit, n, interval: [sorted[rank - 1]! + 0, sorted[n - rank]! + 0], level: coverage(n, rank) };
+  return { ok: true, value, unit, n, interval: [nth(column, rank - 1) + 0, nth(column, n - rank) + 0], level: coverage(n, rank) };
+}
+
+/** The entry with `index` smaller ones; the order of the others is lost. */
+function nth(column: Float64Array, index: number): number {
+  quickselect(column as unknown as number[], index);
+  return column[index]!;
 }
 
 // the largest rank that still covers with `level`, 0 when none does; the coverage falls with the rank

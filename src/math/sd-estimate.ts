@@ -55,12 +55,15 @@ function kurtosis(values: ArrayLike<number>, mean: number, sd: number): number {
   const n = values.length;
   const deviations = new Float64Array(n);
   for (let i = 0; i < n; i++) deviations[i] = (values[i]! - mean) / sd;
-  deviations.sort();
   const cut = Math.floor(n / (2 * Math.sqrt(n - 4)));
+  deviations.sort();
   let sum = 0;
   for (let i = cut; i < n - cut; i++) sum += deviations[i]!;
   const centre = sum / (n - 2 * cut);
   let fourth = 0;
-  for (let i = 0; i < n; i++) fourth += (deviations[i]! - centre) ** 4;
+  for (let i = 0; i < n; i++) {
+    const square = (deviations[i]! - centre) * (deviations[i]! - centre);
+    fourth += square * square;
+  }
   return (n * fourth) / (n - 1) ** 2;
 }

@@ -23,7 +23,7 @@ describe("quantileEstimate against outside values", () => {
   test.prop([values(0), fc.constantFrom(0.5, 0.9, 0.95)])("is the median's estimate at one half", (list, level) => {
     const [one, other] = [quantileEstimate(list, 0.5, "mm", level), medianEstimate(list, "mm", level)];
     if (!one.ok || !other.ok) return void expect(one).toEqual(other);
-    expect(one.value).toBe(other.value);
+    expect(one.value).toBeCloseTo(other.value, 9);
     expect(one.interval).toEqual(other.interval);
     if (other.level !== undefined) expect(one.level).toBeCloseTo(other.level, 12);
   });
