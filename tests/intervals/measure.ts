@@ -21,7 +21,7 @@ export interface Held {
   readonly said: number | null;
 }
 
-export const SIZES = [10, 20, 50] as const;
+const SIZES = [10, 20, 50] as const;
 
 /** Runs a trial over sizes and shapes; the same seed gives the same sets. */
 export function measure(trial: Trial, runs: number, seed: number, sizes: readonly number[] = SIZES): Held[] {
