@@ -10,6 +10,7 @@ import { type PitmanMorgan, pitmanMorgan } from "./inference/pitman-morgan.js";
 import { principalAxes } from "./inference/principal-axes.js";
 import { requireEndpoints } from "./inference/require-endpoints.js";
 import { withoutOne } from "./inference/without-one.js";
+import { isUnlikeNormal } from "./normal/unlike-normal.js";
 import type { Endpoints } from "./types.js";
 
 /** Options of `anisotropyTest`. */
@@ -53,16 +54,14 @@ export type AnisotropyTest =
         /** By `p`: which of the two is shown to be larger. */
         readonly verdict: "xLarger" | "yLarger" | "notShown";
       };
-      /** `few`: under 20 endpoints, too few to show any but a gross difference; `nonNormal`: the figures that rest on normal scatter (`mauchly`, `pitmanMorgan`) are not to be trusted. */
-      readonly warnings: readonly ("few" | "nonNormal")[];
+      /** `few`: under 20 endpoints, too few to show any but a gross difference; `notNormal`: the figures that rest on normal scatter (`mauchly`, `pitmanMorgan`) are not to be trusted. */
+      readonly warnings: readonly ("few" | "notNormal")[];
     }
   /** `tooFew`: under four endpoints; `noSpread`: they lie on a line or a point. */
   | { readonly ok: false; readonly why: Reason; readonly unit: string; readonly n: number };
 
 const LEAST = 4;
 const ENOUGH = 20;
-/** A jackknife interval wider than this many times the normal one speaks of heavy tails. For normal scatter 8 % are at n = 50. */
-const WIDER = 1.25;
 /** An interval over more than this many powers of e says nothing, and its ends may not fit into a double. */
 const WIDEST = 300;
 
@@ -108,8 +107,8 @@ export function anisotropyTest(endpoints: Endpoints, options: AnisotropyTestOpti
   const known = error > 0 && half < WIDEST;
   const axesP = known ? studentTail(t, n - 1) : null;
   const shown = axesP !== null && axesP < 1 - level;
-  const warnings: ("few" | "nonNormal")[] = n < ENOUGH ? ["few"] : [];
-  if (half > WIDER * Math.log(classical.interval[1] / ratio)) warnings.push("nonNormal");
+  const warnings: ("few" | "notNormal")[] = n < ENOUGH ? ["few"] : [];
+  if (isUnlikeNormal(endpoints, m)) warnings.push("notNormal");
   const value = { ok: true, value: ratio, unit: "1", n } as const;
   return {
     ok: true,

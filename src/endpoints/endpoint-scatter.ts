@@ -13,6 +13,7 @@ import { distancesFrom } from "./inference/distances.js";
 import { jackknifeLogSd } from "./inference/jackknife-log-sd.js";
 import { bivariateSd, type Moments, moments } from "./inference/moments.js";
 import { requireEndpoints } from "./inference/require-endpoints.js";
+import { isUnlikeNormal } from "./normal/unlike-normal.js";
 import { finite } from "./scatter/finite.js";
 import { meanLengthEstimate } from "./scatter/mean-length-estimate.js";
 import { type RobustFigures, robustFigures } from "./scatter/robust-figures.js";
@@ -68,17 +69,15 @@ export type EndpointScatter =
       /** What few far endpoints cannot drag along. */
       readonly robust: RobustFigures;
       /**
-       * `few`: under 20 endpoints, too few for a spread that can be compared; `nonNormal`: longer tails than normal scatter has, so that the intervals of
-       * spread and total error hold the true figure less often than `level` says (70 to 90 % instead of 95 %).
+       * `few`: under 20 endpoints, too few for a spread that can be compared; `notNormal`: they are skewed or lie further out than normal ones,
+       * so that the intervals of spread and total error hold the true figure less often than `level` says (70 to 90 % instead of 95 %).
        */
-      readonly warnings: readonly ("few" | "nonNormal")[];
+      readonly warnings: readonly ("few" | "notNormal")[];
     }
   /** `tooFew`: under two endpoints. */
   | { readonly ok: false; readonly why: Reason; readonly unit: string; readonly n: number };
 
 const ENOUGH = 20;
-/** A jackknife interval of the spread wider than this many times the normal one speaks of long tails. */
-const WIDER = 1.25;
 
 /** Of the bivariate SD, simulated, 2000 sets each. */
 const COVERAGE: CoverageTable = [
@@ -144,15 +143,14 @@ export function endpointScatter(endpoints: Endpoints, options: EndpointScatterOp
     correlation: product > 0 ? Math.max(-1, Math.min(1, xy / Math.sqrt(product))) : null,
     ellipse,
     robust: robustFigures(endpoints, scale, ellipse),
-    warnings: warningsFor(m, log),
+    warnings: warningsFor(endpoints, m),
   };
 }
 
-function warningsFor({ n, xx, xy, yy }: Moments, log: Uncertain | undefined): ("few" | "nonNormal")[] {
-  const few = n < ENOUGH ? (["few"] as const) : [];
-  // for normal scatter the summed variances have the variance 2 tr(S^2)/(n - 1)
-  const normal = (xx * xx + 2 * xy * xy + yy * yy) / (2 * (n - 1) * (xx + yy) ** 2);
-  return log !== undefined && log.variance > WIDER * WIDER * normal ? [...few, "nonNormal"] : [...few];
+function warningsFor(endpoints: Endpoints, m: Moments): ("few" | "notNormal")[] {
+  const warnings: ("few" | "notNormal")[] = m.n < ENOUGH ? ["few"] : [];
+  if (isUnlikeNormal(endpoints, m)) warnings.push("notNormal");
+  return warnings;
 }
 
 function radialScatter(endpoints: Endpoints, m: Moments, bivariateVariable: Estimate, level: number): RadialScatter {

@@ -149,7 +149,7 @@ describe("anisotropyTest properties", () => {
     });
   });
   it("warns of tails that the normal figures do not stand, and of few endpoints", () => {
-    expect(given(drawEndpoints(createRandom(1), 400, DRAWS.heavyTailed)).warnings).toEqual(["nonNormal"]);
+    expect(given(drawEndpoints(createRandom(1), 400, DRAWS.heavyTailed)).warnings).toEqual(["notNormal"]);
     expect(given(drawEndpoints(createRandom(1), 400, DRAWS.normal)).warnings).toEqual([]);
     expect(given(TWELVE).warnings).toEqual(["few"]);
   });

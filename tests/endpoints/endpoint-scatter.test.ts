@@ -273,7 +273,7 @@ describe("endpointScatter properties", () => {
     const random = createRandom(13);
     const share = (draw: (source: typeof random) => number): number => {
       const sets = Array.from({ length: 60 }, () => given(drawEndpoints(random, 50, draw)).warnings);
-      return sets.filter((warnings) => warnings.includes("nonNormal")).length / 60;
+      return sets.filter((warnings) => warnings.includes("notNormal")).length / 60;
     };
     expect(share(DRAWS.normal)).toBeLessThan(0.2);
     expect(share(DRAWS.skewed)).toBeGreaterThan(0.4);
