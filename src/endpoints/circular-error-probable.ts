@@ -1,7 +1,7 @@
 import type { Estimate } from "../math/estimate.js";
 import { withCoverage } from "../math/interval-coverage.js";
 import { quantileEstimate } from "../math/quantile-estimate.js";
-import { requireInteger, requireLevel, requireOneOf } from "../math/require.js";
+import { requireInteger, requireLevel, requireOneOf, requireSeed } from "../math/require.js";
 import { distancesFrom } from "./inference/distances.js";
 import { radiusCoverage } from "./normal/model-coverage.js";
 import { modelEstimates } from "./normal/model-estimate.js";
@@ -95,7 +95,7 @@ export function circularErrorProbable(
   if (read.endpoints === undefined) requireOneOf(where, "options.estimator of a stated scatter", estimator, STATED);
   requireOneOf(where, "options.about", about, ["target", "mean"]);
   requireLevel(where, level);
-  requireInteger(where, "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed(where, seed);
   requireInteger(where, "options.draws", draws, 99, 100000);
   const radius = stateCoverage(radiusBy(estimator, read, { share, about, unit, level, seed, draws }), estimator, share);
   const drawn = estimator !== "rayleigh" && estimator !== "empirical";

@@ -1,6 +1,6 @@
 import type { Reason } from "../math/estimate.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
-import { requireInteger, requireLevel } from "../math/require.js";
+import { requireInteger, requireLevel, requireSeed } from "../math/require.js";
 import { type AccuracyChange, accuracyChange } from "./inference/accuracy-change.js";
 import { type BiasChange, biasChange } from "./inference/bias-change.js";
 import { distancesFrom } from "./inference/distances.js";
@@ -87,7 +87,7 @@ export function compareScatters(before: Endpoints, after: Endpoints, options: Co
   requireEndpoints("compareScatters", "before", before);
   requireEndpoints("compareScatters", "after", after);
   requireLevel("compareScatters", level);
-  requireInteger("compareScatters", "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed("compareScatters", seed);
   requireInteger("compareScatters", "options.permutations", permutations, 99, 100000);
   const least = Math.min(before.x.length, after.x.length);
   if (least < LEAST) return { ok: false, why: "tooFew", unit, n: least };

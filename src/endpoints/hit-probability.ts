@@ -2,7 +2,7 @@ import { binomialTest } from "../math/binomial-test.js";
 import type { Estimate } from "../math/estimate.js";
 import { withCoverage } from "../math/interval-coverage.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
-import { requireInteger, requireLevel, requireNumber } from "../math/require.js";
+import { requireInteger, requireLevel, requireNumber, requireSeed } from "../math/require.js";
 import { requireShape } from "../trace/shape/require-shape.js";
 import { isInside } from "../trace/shape/target-shape.js";
 import type { Shape } from "../trace/types.js";
@@ -86,7 +86,7 @@ export function hitProbability(scatter: Endpoints | NormalScatter, shape: Shape,
   requireShape(where, "shape", shape);
   requireNumber(where, "options.spreadCut", spreadCut, 0, 1, true);
   requireLevel(where, level);
-  requireInteger(where, "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed(where, seed);
   requireInteger(where, "options.draws", draws, 99, 100000);
   const hit = (one: PrincipalNormal): number => probabilityOf(one, shape);
   const { model, bias, spread } = modelEstimates(

@@ -1,7 +1,7 @@
 import type { Reason } from "../math/estimate.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
-import { medianInPlace } from "../math/median.js";
-import { requireInteger, requireLevel, requireOneOf } from "../math/require.js";
+import { medianDeviation, medianInPlace } from "../math/median.js";
+import { requireLevel, requireOneOf, requireSeed } from "../math/require.js";
 import { isDegenerate, moments } from "./inference/moments.js";
 import { requireEndpoints } from "./inference/require-endpoints.js";
 import { type LocationScatter, squaredDistances } from "./outliers/location-scatter.js";
@@ -99,7 +99,7 @@ export function scatterOutliers(endpoints: Endpoints, options: ScatterOutliersOp
   requireOneOf("scatterOutliers", "options.method", method, ["robust", "classical"]);
   requireLevel("scatterOutliers", level);
   requireOneOf("scatterOutliers", "options.cutoff", rule, ["sample", "chiSquare"]);
-  requireInteger("scatterOutliers", "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed("scatterOutliers", seed);
   const n = endpoints.x.length;
   if (n < LEAST[method]) return { ok: false, why: "tooFew", unit, n };
   const degenerate: ScatterOutliers = { ok: false, why: "noSpread", unit, n };
@@ -144,8 +144,8 @@ interface Frame {
 /** Median and median deviation per axis, which no outlier moves; the SD where over half of the deviations are 0. */
 function robustFrame({ x, y }: Endpoints): Frame {
   const [cx, cy] = [medianInPlace(x.slice()), medianInPlace(y.slice())];
-  const sx = medianInPlace(x.map((value) => Math.abs(value - cx))) || meanAndSd(x).sd;
-  const sy = medianInPlace(y.map((value) => Math.abs(value - cy))) || meanAndSd(y).sd;
+  const sx = medianDeviation(x, cx) || meanAndSd(x).sd;
+  const sy = medianDeviation(y, cy) || meanAndSd(y).sd;
   return { cx, cy, sx, sy };
 }
 

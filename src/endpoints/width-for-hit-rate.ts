@@ -1,7 +1,7 @@
 import type { Estimate } from "../math/estimate.js";
 import { withCoverage } from "../math/interval-coverage.js";
 import { positiveQuantile } from "../math/positive-quantile.js";
-import { requireInteger, requireLevel, requireOneOf } from "../math/require.js";
+import { requireInteger, requireLevel, requireOneOf, requireSeed } from "../math/require.js";
 import { insideRectangle } from "./normal/inside-rectangle.js";
 import { radiusCoverage } from "./normal/model-coverage.js";
 import { modelEstimates } from "./normal/model-estimate.js";
@@ -69,7 +69,7 @@ export function widthForHitRate(scatter: Endpoints | NormalScatter, rate: number
   requireShare(where, "rate", rate);
   requireOneOf(where, "options.shape", shape, ["circle", "strip", "square"]);
   requireLevel(where, level);
-  requireInteger(where, "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed(where, seed);
   requireInteger(where, "options.draws", draws, 99, 100000);
   // a strip sees x alone: the scatter on the line y = 0, about which a circle's diameter is the strip's width
   const seen = normal !== undefined && shape === "strip" ? alongX(normal) : normal;

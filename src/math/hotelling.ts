@@ -1,3 +1,4 @@
+import { centreColumn, largestSize } from "./centre-column.js";
 import { fQuantile, fTail } from "./f-distribution.js";
 import { triangularize } from "./linear-solve.js";
 
@@ -56,33 +57,14 @@ export function hotellingCritical(level: number, p: number, n: number): number {
 /** Writes the deviations from the mean, in units of the largest, into `out`; `rounding` is what the digits of the values allow for, as a share of `norm`. */
 function centre(column: Float64Array, out: Float64Array): { mean: number; scale: number; norm: number; rounding: number } {
   const n = column.length;
-  const first = column[0]!;
-  let sum = 0;
-  let size = Math.abs(first);
-  for (let i = 0; i < n; i++) {
-    sum += column[i]! - first;
-    size = Math.max(size, Math.abs(column[i]!));
-  }
-  const offset = sum / n;
-  let rest = 0;
-  let scale = 0;
-  for (let i = 0; i < n; i++) {
-    const deviation = column[i]! - first - offset;
-    rest += deviation;
-    scale = Math.max(scale, Math.abs(deviation));
-    out[i] = deviation;
-  }
-  const correction = rest / n;
+  const mean = centreColumn(column, out);
+  const scale = largestSize(out);
   let squares = 0;
   for (let i = 0; i < n; i++) {
-    out[i] = scale === 0 ? 0 : (out[i]! - correction) / scale;
+    if (scale > 0) out[i]! /= scale;
     squares += out[i]! * out[i]!;
   }
   const norm = Math.sqrt(squares);
-  return {
-    mean: first + offset + correction,
-    scale,
-    norm,
-    rounding: norm === 0 ? 0 : (Number.EPSILON * Math.sqrt(n) * size) / (scale * norm),
-  };
+  const rounding = norm === 0 ? 0 : (Number.EPSILON * Math.sqrt(n) * largestSize(column)) / (scale * norm);
+  return { mean, scale, norm, rounding };
 }

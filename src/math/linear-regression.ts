@@ -1,3 +1,4 @@
+import { centreColumn, largestSize } from "./centre-column.js";
 import { backSubstitute, triangularize } from "./linear-solve.js";
 
 /** A column of which less than this share of its length is its own, beside the columns before it, counts as a combination of them. */
@@ -69,21 +70,9 @@ export function linearRegression(columns: readonly ArrayLike<number>[], y: Array
 
 // fills `out` with the values less their mean; `length` is the root of their summed squares, 0 where they differ by rounding alone
 function centre(values: ArrayLike<number>, out: Float64Array): { mean: number; length: number } {
-  const n = values.length;
-  const first = values[0]!;
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum += values[i]! - first;
-  const shift = sum / n;
-  let rest = 0;
-  for (let i = 0; i < n; i++) rest += values[i]! - first - shift;
-  const mean = first + shift + rest / n;
-  let largest = 0;
-  for (let i = 0; i < n; i++) {
-    out[i] = values[i]! - first - shift - rest / n;
-    largest = Math.max(largest, Math.abs(values[i]!));
-  }
+  const mean = centreColumn(values, out);
   const length = Math.sqrt(sumOfSquares(out));
-  return { mean, length: length > CONSTANT_SHARE * Math.sqrt(n) * largest ? length : 0 };
+  return { mean, length: length > CONSTANT_SHARE * Math.sqrt(values.length) * largestSize(values) ? length : 0 };
 }
 
 // (X'X)^-1 for the columns with a column of ones before them, from the triangle R of the centred columns: their part is R^-1 R^-T

@@ -12,3 +12,8 @@ export function medianInPlace(values: Float64Array): number {
   for (let i = 1; i < middle; i++) if (values[i]! > lower) lower = values[i]!;
   return (lower + upper) / 2;
 }
+
+/** Median distance of the values from `centre`, in their unit; the values stay as they are. */
+export function medianDeviation(values: Float64Array, centre: number): number {
+  return medianInPlace(values.map((value) => Math.abs(value - centre)));
+}

@@ -14,6 +14,11 @@ export function requireNumber(
   throw new RangeError(`${where}: ${name} must be ${range(low, high, open)}, got ${value}`);
 }
 
+/** Throws unless the option `seed` is a 32-bit integer, with a sign or without. */
+export function requireSeed(where: string, seed: number): void {
+  requireInteger(where, "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+}
+
 /** Throws unless the option `level`, a confidence level, lies above 0 and below 1. */
 export function requireLevel(where: string, level: number): void {
   if (!(level > 0 && level < 1)) throw new RangeError(`${where}: options.level must be above 0 and below 1, got ${show(level)}`);

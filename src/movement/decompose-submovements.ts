@@ -1,5 +1,5 @@
 import type { LeastSquaresReason } from "../math/least-squares.js";
-import { requireColumn, requireInteger, requireNumber, requireOneOf, show } from "../math/require.js";
+import { requireColumn, requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../math/require.js";
 import type { BellKind } from "./bell/bell-columns.js";
 import { independentSamples, unexplainedEnergy } from "./bell/bell-criterion.js";
 import { describeBells, primaryOf, type SubmovementComponent } from "./bell/describe-bells.js";
@@ -114,7 +114,7 @@ export function decomposeSubmovements(profile: VelocityProfile, options: Decompo
   requireOneOf(where, "options.bell", bell, ["minimumJerk", "lognormal", "either"]);
   requireInteger(where, "options.maxComponents", maxComponents, 1, 20);
   requireInteger(where, "options.starts", starts, 0, 100);
-  requireInteger(where, "options.seed", seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed(where, seed);
   requireNumber(where, "options.residualShare", residualShare, 0, 1);
   if (noiseFloor !== undefined) requireNumber(where, "options.noiseFloor", noiseFloor, 0);
   requireNumber(where, "options.cutoffHz", cutoffHz, 0, undefined, true);

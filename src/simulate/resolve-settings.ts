@@ -1,4 +1,4 @@
-import { requireInteger, requireNumber, requireOneOf, show } from "../math/require.js";
+import { requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../math/require.js";
 import type { Box, SimulateRecordingOptions, SimulationSettings } from "./options.js";
 
 const BELLS = ["minimumJerk", "earlySkewed", "lateSkewed"] as const;
@@ -61,7 +61,7 @@ export function resolveSettings(where: string, options: SimulateRecordingOptions
 }
 
 function checkGeneral(where: string, settings: SimulationSettings): void {
-  requireInteger(where, "options.seed", settings.seed, -(2 ** 31), 2 ** 32 - 1);
+  requireSeed(where, settings.seed);
   requireInteger(where, "options.movements", settings.movements, 1);
   requireNumber(where, "options.sampleRateHz", settings.sampleRateHz, 0, 1e6, true);
   requireInteger(where, "options.sequence", settings.sequence, 0);

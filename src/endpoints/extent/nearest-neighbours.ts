@@ -1,3 +1,5 @@
+import { halvePoints } from "../../math/halve-points.js";
+
 /** With this few points, looking at all of them beats dividing them. */
 const LEAF = 8;
 
@@ -8,7 +10,7 @@ const LEAF = 8;
 export function nearestNeighbours(x: Float64Array, y: Float64Array): Float64Array {
   const n = x.length;
   const order = Int32Array.from({ length: n }, (_, i) => i);
-  divide(order, x, y, 0, n);
+  halvePoints(order, x, y, LEAF);
   // in the order of the tree, so that neighbours lie side by side in memory, too
   const px = new Float64Array(n);
   const py = new Float64Array(n);
@@ -19,41 +21,6 @@ export function nearestNeighbours(x: Float64Array, y: Float64Array): Float64Arra
   const distances = new Float64Array(n);
   for (let k = 0; k < n; k++) distances[order[k]!] = Math.sqrt(search(px, py, k, 0, n, true, Number.POSITIVE_INFINITY));
   return distances;
-}
-
-/** Puts the median of the entries from `low` up to `high` into their middle, those before it on its one side; and so on in both halves, along the other axis. */
-function divide(order: Int32Array, by: Float64Array, next: Float64Array, low: number, high: number): void {
-  if (high - low <= LEAF) return;
-  const middle = (low + high) >> 1;
-  select(order, by, low, high - 1, middle);
-  divide(order, next, by, low, middle);
-  divide(order, next, by, middle + 1, high);
-}
-
-/** Hoare's selection (textbook): the entry that belongs at `k` comes there. Equal entries are swapped as well, so that ties do not slow it. */
-function select(order: Int32Array, by: Float64Array, from: number, to: number, k: number): void {
-  let low = from;
-  let high = to;
-  while (low < high) {
-    const pivot = middleOfThree(by[order[low]!]!, by[order[(low + high) >> 1]!]!, by[order[high]!]!);
-    let i = low;
-    let j = high;
-    while (i <= j) {
-      while (by[order[i]!]! < pivot) i++;
-      while (by[order[j]!]! > pivot) j--;
-      if (i > j) break;
-      const entry = order[i]!;
-      order[i++] = order[j]!;
-      order[j--] = entry;
-    }
-    if (k <= j) high = j;
-    else if (k >= i) low = i;
-    else return;
-  }
-}
-
-function middleOfThree(a: number, b: number, c: number): number {
-  return a < b ? Math.min(b, Math.max(a, c)) : Math.min(a, Math.max(b, c));
 }
 
 /** Squared distance from point `k` to the nearest other one between `low` and `high`, if that is below `least`. */

@@ -1,4 +1,5 @@
 import { medianInPlace } from "../../math/median.js";
+import { SD_PER_MAD } from "../../math/sd-per-mad.js";
 import { type PrincipalNormal, principalNormal } from "../normal/principal-normal.js";
 
 /** Columns of one length to work in; their contents are lost. */
@@ -7,9 +8,6 @@ export interface Room {
   readonly b: Float64Array;
   readonly c: Float64Array;
 }
-
-/** 1 over the upper quartile of the standard normal distribution. */
-const SD_PER_MAD = 1.482602218505602;
 
 /**
  * Centre and covariance that a few far endpoints cannot drag along: the orthogonalised estimator of Maronna and Zamar 2002 (recalled) after

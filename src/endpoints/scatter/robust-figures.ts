@@ -1,4 +1,5 @@
-import { medianInPlace } from "../../math/median.js";
+import { medianDeviation, medianInPlace } from "../../math/median.js";
+import { SD_PER_MAD } from "../../math/sd-per-mad.js";
 import type { Endpoints } from "../types.js";
 import { geometricMedian } from "./geometric-median.js";
 import type { ScatterEllipse } from "./scatter-ellipse.js";
@@ -15,9 +16,6 @@ export interface RobustFigures {
   readonly mad: readonly [number, number];
 }
 
-/** 1 over the upper quartile of the standard normal distribution. */
-const SD_PER_MAD = 1.482602218505602;
-
 /** Medians of at least one endpoint, lengths counted in `scale`; on a line as the `ellipse` tells. */
 export function robustFigures(endpoints: Endpoints, scale: number, { axisSd, angle }: ScatterEllipse): RobustFigures {
   const { x, y } = endpoints;
@@ -27,10 +25,6 @@ export function robustFigures(endpoints: Endpoints, scale: number, { axisSd, ang
     marginalMedian,
     geometricMedian: point,
     meanDistance,
-    mad: [SD_PER_MAD * deviation(x, marginalMedian[0]), SD_PER_MAD * deviation(y, marginalMedian[1])] as const,
+    mad: [SD_PER_MAD * medianDeviation(x, marginalMedian[0]), SD_PER_MAD * medianDeviation(y, marginalMedian[1])] as const,
   };
-}
-
-function deviation(values: Float64Array, centre: number): number {
-  return medianInPlace(values.map((value) => Math.abs(value - centre)));
 }

@@ -1,3 +1,4 @@
+import { hotellingCritical } from "../../math/hotelling.js";
 import type { Moments } from "../inference/moments.js";
 import { principalAxes } from "../inference/principal-axes.js";
 import type { Endpoints } from "../types.js";
@@ -68,8 +69,6 @@ function shortSd({ x, y }: Endpoints, { n, mean, scale }: Moments, angle: number
 
 /** Hotelling's T2 in place of chi-squared: the mean and the covariance are estimated from the same endpoints. */
 function fFactors(n: number, level: number): { mean: number; next: number } {
-  const df = n - 2;
-  // quantile of F on 2 and df degrees of freedom, in closed form
-  const f = (df / 2) * Math.expm1((-2 / df) * Math.log1p(-level));
-  return { mean: Math.sqrt(((2 * (n - 1)) / (n * df)) * f), next: Math.sqrt(((2 * (n - 1) * (n + 1)) / (n * df)) * f) };
+  const t2 = hotellingCritical(level, 2, n);
+  return { mean: Math.sqrt(t2 / n), next: Math.sqrt((t2 * (n + 1)) / n) };
 }

@@ -1,3 +1,5 @@
+import { halvePoints } from "../../math/halve-points.js";
+
 /** A tree over points that answers who is nearest, and from which points can be taken out. */
 export interface PointTree {
   /** Takes a point out. */
@@ -15,7 +17,7 @@ export interface PointTree {
 export function createPointTree(x: Float64Array, y: Float64Array): PointTree {
   const n = x.length;
   const at = Int32Array.from(x.keys());
-  build(at, x, y, 0, n, true);
+  halvePoints(at, x, y, 1);
   const place = new Int32Array(n);
   for (let i = 0; i < n; i++) place[at[i]!] = i;
   const left = new Int32Array(n);
@@ -98,33 +100,6 @@ export function createPointTree(x: Float64Array, y: Float64Array): PointTree {
       for (let i = 0; i < found; i++) out[offset + i] = points[i]!;
     },
   };
-}
-
-/** Puts the middle point of [low, high) in its place, smaller ones before and larger ones after it, and goes on with the halves. */
-function build(at: Int32Array, x: Float64Array, y: Float64Array, low: number, high: number, byX: boolean): void {
-  if (high - low < 2) return;
-  const middle = (low + high) >> 1;
-  const key = byX ? x : y;
-  let from = low;
-  let to = high - 1;
-  while (from < to) {
-    const pivot = key[at[(from + to) >> 1]!]!;
-    let i = from;
-    let j = to;
-    while (i <= j) {
-      while (key[at[i]!]! < pivot) i++;
-      while (key[at[j]!]! > pivot) j--;
-      if (i > j) break;
-      const swap = at[i]!;
-      at[i++] = at[j]!;
-      at[j--] = swap;
-    }
-    if (middle <= j) to = j;
-    else if (middle >= i) from = i;
-    else break;
-  }
-  build(at, x, y, low, middle, !byX);
-  build(at, x, y, middle + 1, high, !byX);
 }
 
 /** Fills in how many points each node holds. */
