@@ -27,7 +27,7 @@ const HALF_WIDTHS = 2.066;
 /** 2.066/z at an error rate of 0.0049 %, which no error at all counts as; the literature's digits. */
 const FLOOR = 0.5089;
 /** The largest share that a width answers to; rounding may put the upper end of an interval at 1. */
-const BELOW_ONE = 1 - 2 ** -52;
+const BELOW_ONE = 0.9999999999999998;
 
 /**
  * The effective width where only the share of misses is known: the target width that normal scatter with that share would have called for.

@@ -44,8 +44,8 @@ export interface PathAccuracy {
 }
 
 const WHERE = "pathAccuracy";
-/** Turning a path onto its axis leaves errors of a few last digits of its coordinates; they are no wobble. */
-const ROUNDING = 8 * 2 ** -52;
+/** Eight times 2^-52: turning a path onto its axis leaves errors of a few last digits of its coordinates; they are no wobble. */
+const ROUNDING = 1.7763568394002505e-15;
 
 /**
  * Seven measures of how the pointer went to the target, and the length of its way.

@@ -76,8 +76,9 @@ export function throughput(trials: PointingTrials, options: ThroughputOptions = 
     able.map((person) => person.jackknifed),
     level,
   );
-  const between = able.length > 1;
-  const base = { unit: "bit/s", n: able.length };
+  const n = able.length;
+  const between = n > 1;
+  const base = { unit: "bit/s", n };
   const estimate: Estimate =
     value === null
       ? { ok: false, why: cells.every((cell) => cell.n < 2) ? "tooFew" : "noSpread", ...base }
@@ -86,7 +87,7 @@ export function throughput(trials: PointingTrials, options: ThroughputOptions = 
     throughput: withCoverage(
       estimate,
       between ? FROM_PEOPLE : FROM_TRIALS,
-      between ? able.length : Math.min(...cells.map((cell) => cell.n)),
+      between ? n : cells.reduce((least, cell) => Math.min(least, cell.n), Number.POSITIVE_INFINITY),
     ),
     intervalFrom: between ? "people" : "trials",
     smallSampleBias: freed ? value! - freed.value : null,

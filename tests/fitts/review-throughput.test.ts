@@ -64,6 +64,19 @@ describe("reviewThroughput properties", () => {
     expect(review.hitShare.n).toBe(trials.along.length);
   });
 
+  it("takes as many cells as there are, even one for each of 150,000 trials", () => {
+    const n = 150_000;
+    const many = {
+      amplitude: Float64Array.from({ length: n }, (_, i) => 100 + i),
+      width: new Float64Array(n).fill(20),
+      movementTime: new Float64Array(n).fill(0.5),
+      along: new Float64Array(n).fill(-1),
+    };
+    const { result, warnings } = reviewThroughput(many);
+    expect(result.throughput).toMatchObject({ ok: false, why: "tooFew" });
+    expect(warnings).toContain("cellsLeftOut");
+  });
+
   it("lies to either side of today's throughput when the line is above the origin", () => {
     const { tradeOff } = reviewThroughput(simulateTrials({ ...steady, intercept: 0.3 }));
     expect(tradeOff!.narrower).toBeGreaterThan(1);

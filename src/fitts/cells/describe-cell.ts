@@ -31,5 +31,5 @@ export function meanOf(trials: readonly CellTrial[], column: "travelled" | "move
 /** log2(Ae/We + 1), or `null` where it has no value: without spread, or when the movements went away from the target. */
 export function effectiveDifficulty(effectiveAmplitude: number, sd: number): number | null {
   const difficulty = Math.log2(effectiveAmplitude / (WIDTHS_PER_SD * sd) + 1);
-  return difficulty > 0 && difficulty < Number.POSITIVE_INFINITY ? difficulty : null;
+  return difficulty > 0 && Number.isFinite(difficulty) ? difficulty : null;
 }

@@ -13,8 +13,9 @@ export interface FreedThroughput {
  * them. One: the cells' sampling variances added up, with Satterthwaite's degrees of freedom (recalled), for that person alone.
  */
 export function throughputInterval(people: readonly (readonly (Jackknifed | undefined)[])[], level: number): FreedThroughput | undefined {
-  const cells = people.flat().filter((cell) => cell !== undefined);
-  if (cells.length === 0 || cells.length < people.flat().length) return undefined;
+  const all = people.flat();
+  const cells = all.filter((cell) => cell !== undefined);
+  if (cells.length === 0 || cells.length < all.length) return undefined;
   const { mean, sd } = meanAndSd(people.map((own) => meanAndSd(own.map((cell) => cell!.value)).mean));
   const spread = people.length > 1 ? { variance: (sd * sd) / people.length, df: people.length - 1 } : withinPerson(cells);
   const half = spread.variance === 0 ? 0 : -studentQuantile((1 - level) / 2, spread.df) * Math.sqrt(spread.variance);

@@ -1,5 +1,7 @@
 import { normalCdf } from "../../math/normal.js";
+import { INTERCEPT_RANGE, LEAST_RANGE, LEAST_TRIALS, rangeOf } from "../design-limits.js";
 import type { ExcludedTrials } from "../exclude-trials.js";
+import { indexOfDifficulty } from "../index-of-difficulty.js";
 import type { PointingCell } from "../types.js";
 import type { TradeOff } from "./trade-off.js";
 
@@ -32,9 +34,8 @@ export type ThroughputWarning =
   /** Throughput would move by more than 5 % if the spread changed by a factor of 1.5 along the fitted line: compare only at a like pace. */
   | "dependsOnPace";
 
-/** Bounds beyond which a figure is doubted (Soukoreff and MacKenzie 2004 for the intercept, the rest common practice; from memory). */
+/** Throughput beyond which it is doubted, bit/s (common practice, from memory). */
 const THROUGHPUT_RANGE = [1, 9] as const;
-const INTERCEPT_RANGE = [-0.2, 0.4] as const;
 
 /** What the warnings are made from. */
 export interface Evidence {
@@ -55,9 +56,9 @@ export function throughputWarnings({ people, throughput, tradeOff: line, exclude
   const hits = Math.round(cells.reduce((sum, cell) => sum + cell.hitShare * cell.n, 0));
   const outside = (value: number, [low, high]: readonly [number, number]): boolean => value < low || value > high;
   const raised: readonly (readonly [ThroughputWarning, boolean])[] = [
-    ["fewTrials", cells.some((cell) => cell.n < 10)],
+    ["fewTrials", cells.some((cell) => cell.n < LEAST_TRIALS)],
     ["fewCells", people.some((own) => own.length < 4)],
-    ["narrowRange", difficultyRange(cells) < 2],
+    ["narrowRange", difficultyRange(cells) < LEAST_RANGE],
     ["cellsLeftOut", cells.some((cell) => cell.throughput === null)],
     ["implausible", throughput !== null && outside(throughput, THROUGHPUT_RANGE)],
     ["intercept", line !== null && outside(line.intercept, INTERCEPT_RANGE)],
@@ -73,8 +74,7 @@ export function throughputWarnings({ people, throughput, tradeOff: line, exclude
 }
 
 function difficultyRange(cells: readonly PointingCell[]): number {
-  const ids = cells.map((cell) => Math.log2(cell.amplitude / cell.width + 1));
-  return Math.max(...ids) - Math.min(...ids);
+  return rangeOf(cells.map((cell) => indexOfDifficulty(cell.amplitude, cell.width)));
 }
 
 /** Misses that normal scatter of each cell's bias and spread would make along the axis. */
@@ -91,5 +91,5 @@ function strategySpan(people: readonly (readonly PointingCell[])[]): number {
     const logs = own.flatMap((cell) => (cell.effectiveWidth === null ? [] : [Math.log(cell.effectiveWidth / cell.width)]));
     return logs.length === 0 ? [] : [logs.reduce((sum, log) => sum + log, 0) / logs.length];
   });
-  return ratios.length === 0 ? 1 : Math.exp(Math.max(...ratios) - Math.min(...ratios));
+  return Math.exp(rangeOf(ratios));
 }

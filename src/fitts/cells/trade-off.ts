@@ -33,7 +33,8 @@ export function tradeOff(people: readonly (readonly SpreadCell[])[]): TradeOff |
     });
   const [here, narrower, wider] = [predicted(1), predicted(FACTOR), predicted(1 / FACTOR)];
   // a line that reaches below no time at all says nothing there
-  const easiest = Math.min(...cells.map((cell) => Math.log2((2 ** cell.effectiveDifficulty - 1) / FACTOR + 1)));
+  const lowest = cells.reduce((least, cell) => Math.min(least, cell.effectiveDifficulty), Number.POSITIVE_INFINITY);
+  const easiest = Math.log2((2 ** lowest - 1) / FACTOR + 1);
   if (!(intercept + slope * easiest > 0)) return null;
   return { intercept, slope, narrower: narrower / here, wider: wider / here };
 }

@@ -1,18 +1,15 @@
 import type { Estimate } from "../../math/estimate.js";
 import { linearRegression } from "../../math/linear-regression.js";
 import { studentTail } from "../../math/student-tail.js";
+import { INTERCEPT_RANGE, LEAST_RANGE, LEAST_TRIALS, rangeOf } from "../design-limits.js";
 import { indexOfDifficulty } from "../index-of-difficulty.js";
 import { logSizes, type TermsFit } from "./fit-terms.js";
 import type { ModelTerms } from "./model-terms.js";
 import type { MovementTimeForm, MovementTimeModel, MovementTimeWarning } from "./movement-time.js";
 import type { UsableCell } from "./usable-cells.js";
 
-/** Intercepts that are believable for Fitts' law, seconds (Soukoreff and MacKenzie 2004; from memory). */
-const INTERCEPT_RANGE = [-0.2, 0.4] as const;
-/** Design choices: a narrower range or fewer levels leave the slope to chance. */
-const LEAST_RANGE = 2;
+/** Fewer levels of difficulty leave the slope to chance (a design choice). */
 const LEAST_LEVELS = 4;
-const LEAST_TRIALS = 10;
 /** r^2 of log amplitude and log width that makes the standard errors of their effects 2.2 times as large as in a crossed design. */
 const TOGETHER = 0.8;
 const SIGNIFICANT = 0.05;
@@ -79,9 +76,4 @@ function bends(terms: ModelTerms, { columns, regression, times }: TermsFit): boo
   if (wider === undefined) return false;
   const last = coefficients.length;
   return studentTail(wider.coefficients[last]! / wider.standardErrors[last]!, wider.df) < SIGNIFICANT;
-}
-
-function rangeOf(values: readonly number[]): number {
-  const [low, high] = values.reduce(([least, most], value) => [Math.min(least, value), Math.max(most, value)], [values[0]!, values[0]!]);
-  return high - low;
 }
