@@ -1,8 +1,8 @@
-import { chiSquareQuantile } from "./chi-square-quantile.js";
 import type { Estimate } from "./estimate.js";
 import { type CoverageTable, withCoverage } from "./interval-coverage.js";
 import { meanAndSd } from "./mean-and-sd.js";
 import { normalQuantile } from "./normal-quantile.js";
+import { pooledSdEstimate } from "./pooled-sd-estimate.js";
 
 /** Simulated, 8000 sets each. */
 const COVERAGE: CoverageTable = [
@@ -27,17 +27,11 @@ export function sdEstimate(values: ArrayLike<number>, unit: string, level = 0.95
   if (n < 2) return { ok: false, why: "tooFew", unit, n };
   const { mean, sd } = meanAndSd(values);
   if (sd === 0) return { ok: false, why: "noSpread", unit, n };
-  const interval = n < KURTOSIS_FROM ? chiSquareInterval(sd, n - 1, level) : tailedInterval(values, mean, sd, level);
+  if (n < KURTOSIS_FROM) return withCoverage(pooledSdEstimate(sd, n - 1, n, unit, level), COVERAGE);
+  const interval = tailedInterval(values, mean, sd, level);
   // a level next to 1 leaves nothing to say about the upper end
   if (interval === undefined) return { ok: true, value: sd, unit, n };
   return withCoverage({ ok: true, value: sd, unit, n, interval, level }, COVERAGE);
-}
-
-/** Interval of a root-mean-square `size` whose square is a scaled chi-squared variable with `df` degrees of freedom. */
-function chiSquareInterval(size: number, df: number, level: number): readonly [number, number] {
-  const upper = chiSquareQuantile(0.5 + level / 2, df);
-  const lower = chiSquareQuantile(0.5 - level / 2, df);
-  return [size * Math.sqrt(df / upper), size * Math.sqrt(df / lower)];
 }
 
 function tailedInterval(values: ArrayLike<number>, mean: number, sd: number, level: number): readonly [number, number] | undefined {
