@@ -1,5 +1,13 @@
-// Pointing with known truth: distributions in, a recording as a device would have written it and everything that was drawn out.
+// Pointing and practice with known truth: distributions in; a recording as a device would have written it, or a learner's sessions, and everything that was drawn out.
 export type { Bell } from "./compose-movement.js";
+export type {
+  LearnerCurve,
+  LearnerForgetting,
+  LearnerSettings,
+  LearnerWarmUp,
+  SessionNoise,
+  SimulateLearnerOptions,
+} from "./learner/options.js";
 export type {
   Box,
   CaseShares,
@@ -12,6 +20,8 @@ export type {
   SimulationSettings,
   TargetModel,
 } from "./options.js";
+export type { SimulatedLearner, SimulatedSession } from "./simulate-learner.js";
+export { simulateLearner } from "./simulate-learner.js";
 export type { SimulatedRecording } from "./simulate-recording.js";
 export { simulateRecording } from "./simulate-recording.js";
 export type { TrueComponent, TrueError, TrueMovement, Truth, Vector } from "./truth.js";
