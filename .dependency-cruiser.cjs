@@ -1,5 +1,5 @@
 // Imports go one way: each folder may use itself and the folders before it, nothing else.
-const order = ["math", "trace", "endpoints", "fitts", "movement", "pursuit", "sequence"];
+const order = ["math", "trace", "endpoints", "fitts", "movement", "pursuit", "sequence", "learning"];
 const layer = (name, allowed) => ({
   name: `${name}-imports-one-way`,
   severity: "error",
@@ -12,10 +12,11 @@ module.exports = {
     ...order.map((name, at) => layer(name, order.slice(0, at))),
     layer("record", ["math", "trace"]),
     layer("simulate", ["math", "trace"]),
+    layer("formula", ["math", "learning"]),
     {
       name: "every-folder-has-a-layer",
       severity: "error",
-      from: { path: "^src/[^/]+/", pathNot: `^src/(${[...order, "record", "simulate"].join("|")})/` },
+      from: { path: "^src/[^/]+/", pathNot: `^src/(${[...order, "record", "simulate", "formula"].join("|")})/` },
       to: {},
     },
     {
@@ -30,7 +31,7 @@ module.exports = {
       name: "library-stands-without-its-browser-recorder-and-simulator",
       severity: "error",
       from: { path: "^src/index\\.ts$" },
-      to: { path: "^src/(record|simulate|math)/" },
+      to: { path: "^src/(record|simulate|formula|math)/" },
     },
     {
       name: "no-node-in-the-library",

@@ -7,7 +7,9 @@ const katex = require("@vscode/markdown-it-katex").default;
 
 export default {
   name: "aimed-movement",
-  entryPoints: ["trace", "endpoints", "fitts", "movement", "sequence", "record", "simulate"].map((folder) => `src/${folder}/index.ts`),
+  entryPoints: ["trace", "endpoints", "fitts", "movement", "sequence", "learning", "record", "simulate", "formula"].map(
+    (folder) => `src/${folder}/index.ts`,
+  ),
   tsconfig: "tsconfig.json",
   readme: "README.md",
   projectDocuments: ["docs/*.md", "docs/metrics/*.md", "CHANGELOG.md"],

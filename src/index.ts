@@ -1,6 +1,7 @@
-// Everything but the browser recorder and the simulator, which have entries of their own.
+// Everything but the browser recorder, the simulator and laws given as text, which have entries of their own.
 export * from "./endpoints/index.js";
 export * from "./fitts/index.js";
+export * from "./learning/index.js";
 export * from "./movement/index.js";
 export * from "./sequence/index.js";
 export * from "./trace/index.js";

@@ -17,7 +17,9 @@ export type Reason =
   /** All values are equal where their spread is needed. */
   | "noSpread"
   /** Samples are missing where the measure needs them. */
-  | "missingData";
+  | "missingData"
+  /** The fitted law never gets there. */
+  | "outOfReach";
 
 /**
  * Share of intervals of one kind, named 95 %, that held the truth in thousands of simulated sets of `n` independent values of three shapes: normal, skewed

@@ -1,4 +1,5 @@
 import { type LeastSquaresOptions, type LeastSquaresReason, leastSquares } from "./least-squares.js";
+import { lengthOf, orthonormalize, takeOut, undoTriangle } from "./orthonormal-columns.js";
 
 /** A column that keeps less than this share of its length beside the others adds nothing that data could tell; its coefficient is 0. */
 const RANK_SHARE = 1e-6;
@@ -50,17 +51,13 @@ export function separableLeastSquares(problem: SeparableProblem, options: LeastS
 
   function evaluate(parameters: Float64Array, residuals: Float64Array): void {
     problem.fill(parameters, basis);
-    orthonormalize(basis, triangle);
+    orthonormalize(basis, triangle, RANK_SHARE);
     for (let s = 0; s < data.length; s++) {
       const rest = residuals.subarray(s * n, (s + 1) * n);
       rest.set(data[s]!);
       const share = coefficients[s]!;
       for (let c = 0; c < k; c++) share[c] = takeOut(rest, basis[c]!);
-      for (let c = k - 1; c >= 0; c--) {
-        for (let e = c + 1; e < k; e++) share[c]! -= triangle[c * k + e]! * share[e]!;
-        const diagonal = triangle[c * k + c]!;
-        share[c] = diagonal === 0 ? 0 : share[c]! / diagonal;
-      }
+      undoTriangle(triangle, share);
     }
   }
 
@@ -84,35 +81,4 @@ export function separableLeastSquares(problem: SeparableProblem, options: LeastS
   // the last point tried need not be the one kept
   evaluate(found.parameters, new Float64Array(data.length * n));
   return { ...found, coefficients };
-}
-
-/** Makes the columns orthonormal in place (modified Gram-Schmidt, each taken out twice) and writes the triangle that undoes it. */
-function orthonormalize(columns: readonly Float64Array[], triangle: Float64Array): void {
-  const k = columns.length;
-  triangle.fill(0);
-  for (let c = 0; c < k; c++) {
-    const column = columns[c]!;
-    const whole = lengthOf(column);
-    for (let pass = 0; pass < 2; pass++) {
-      for (let e = 0; e < c; e++) triangle[e * k + c]! += takeOut(column, columns[e]!);
-    }
-    const left = lengthOf(column);
-    const counts = left > RANK_SHARE * whole;
-    triangle[c * k + c] = counts ? left : 0;
-    for (let i = 0; i < column.length; i++) column[i] = counts ? column[i]! / left : 0;
-  }
-}
-
-/** Subtracts from `series` its part along `unit`, and returns how much that was. */
-function takeOut(series: Float64Array, unit: Float64Array): number {
-  let dot = 0;
-  for (let i = 0; i < series.length; i++) dot += series[i]! * unit[i]!;
-  for (let i = 0; i < series.length; i++) series[i]! -= dot * unit[i]!;
-  return dot;
-}
-
-function lengthOf(series: Float64Array): number {
-  let square = 0;
-  for (let i = 0; i < series.length; i++) square += series[i]! * series[i]!;
-  return Math.sqrt(square);
 }

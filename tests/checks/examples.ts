@@ -37,7 +37,7 @@ writeFileSync(
   join(GENERATED, "examples.test.ts"),
   `// @ts-nocheck written by tests/checks/examples.ts, which compiles each example by itself
 import { describe, expect, it } from "vitest";
-import { compare } from "../checks/printed.js";
+import { comparePrinted } from "../checks/printed.js";
 
 describe("the examples of the documentation", () => {
   it("compile, and say what they give", () => expect(${JSON.stringify(problems)}).toEqual([]));
@@ -187,7 +187,7 @@ function toTest({ file, line, title, imports, code }: Example): string {
     } catch (error) {
       problems.push(`${at}: ${(error as Error).message}`);
     }
-    body.push(`expect(await compare(async () => (${value}), ${JSON.stringify(printed)})).toEqual([]);`);
+    body.push(`expect(await comparePrinted(async () => (${value}), ${JSON.stringify(printed)})).toEqual([]);`);
   }
   if ((text.match(MARK) ?? []).length !== found) {
     problems.push(`${file}:${line}: a "// =>" stands inside a block, where no value is checked`);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { compare, differences, parsePrinted } from "./printed.js";
+import { comparePrinted, differences, parsePrinted } from "./printed.js";
 
 const differ = (actual: unknown, text: string) => differences(actual, parsePrinted(text));
 
@@ -51,10 +51,10 @@ describe("a printed value", () => {
     const run = () => {
       throw new RangeError("width: must be above 0, got -1");
     };
-    expect(await compare(run, "RangeError: must be above 0")).toEqual([]);
-    expect(await compare(run, "RangeError: must be below 0")).not.toEqual([]);
-    expect(await compare(run, "TypeError: must be above 0")).not.toEqual([]);
-    expect(await compare(() => 5, "RangeError: must be above 0")).not.toEqual([]);
-    await expect(compare(run, "5")).rejects.toThrow(RangeError);
+    expect(await comparePrinted(run, "RangeError: must be above 0")).toEqual([]);
+    expect(await comparePrinted(run, "RangeError: must be below 0")).not.toEqual([]);
+    expect(await comparePrinted(run, "TypeError: must be above 0")).not.toEqual([]);
+    expect(await comparePrinted(() => 5, "RangeError: must be above 0")).not.toEqual([]);
+    await expect(comparePrinted(run, "5")).rejects.toThrow(RangeError);
   });
 });

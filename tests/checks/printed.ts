@@ -141,7 +141,7 @@ export function differences(actual: unknown, printed: Printed, path = "value"): 
 }
 
 /** Runs an expression and says how its value, or the error it throws, differs from its printed form. */
-export async function compare(run: () => unknown, text: string): Promise<string[]> {
+export async function comparePrinted(run: () => unknown, text: string): Promise<string[]> {
   const printed = parsePrinted(text);
   if (printed.kind !== "error") return differences(await run(), printed);
   try {

@@ -6,11 +6,11 @@ import ts from "typescript";
 import { entryFolders, filesBelow, type PublicFunction, type PublicType, publicNames } from "./public.js";
 
 /** Folders whose functions are measures: each has a page of its own, unless it is named below. */
-const METRIC_FOLDERS = ["trace", "endpoints", "fitts", "movement", "sequence"];
+const METRIC_FOLDERS = ["trace", "endpoints", "fitts", "movement", "sequence", "learning", "formula"];
 /** Ways in and out of the library: they measure nothing, so any page may tell of them. */
 const NOT_METRICS = ["fromPointerEvents", "fromRelativeMotion", "parseRecording", "formatRecording", "createAnalyzer", "toTable"];
 /** Folders that the main entry leaves out: a page that records, and data that are made up. */
-const OWN_ENTRY_ONLY = ["record", "simulate"];
+const OWN_ENTRY_ONLY = ["record", "simulate", "formula"];
 const LONG_FILE = 200;
 const TOO_LONG_FILE = 300;
 /** Longer explanations belong on the page. */

@@ -26,7 +26,12 @@ await step("pack and install", () => {
     filename: string;
   }[];
   writeFileSync(join(home, "package.json"), JSON.stringify({ name: "stranger", private: true }));
-  run("npm", ["install", "--prefer-offline", "--no-audit", "--no-fund", `./${packed[0]!.filename}`]);
+  const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as { devDependencies: Record<string, string> };
+  const install = (...what: string[]): void => run("npm", ["install", "--prefer-offline", "--no-audit", "--no-fund", ...what]);
+  install(`./${packed[0]!.filename}`);
+  // whoever wants laws as text installs mathjs, too; everybody else does without
+  run("node", ["--input-type=module", "-e", 'await import("aimed-movement"); await import("aimed-movement/simulate");']);
+  install(`mathjs@${devDependencies.mathjs}`);
   checkContents();
 });
 if (failed === 0) {

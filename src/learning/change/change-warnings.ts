@@ -1,9 +1,8 @@
 import { fTail } from "../../math/f-distribution.js";
-import { linearRegression } from "../../math/linear-regression.js";
 import { meanAndSd } from "../../math/mean-and-sd.js";
-import { studentTail } from "../../math/student-tail.js";
 import type { ComparisonWarning, Dependence, RearrangementTest } from "./comparison.js";
 import type { Sessions } from "./effect.js";
+import { trendWithin } from "./trend-within.js";
 
 const ENOUGH_SESSIONS = 5;
 /** Error rate of the checks that make a warning. */
@@ -21,19 +20,9 @@ export function changeWarnings(
   if (fewest < ENOUGH_SESSIONS) warnings.push("fewSessions");
   if (rearranged !== null && rearranged.smallestP > 1 - level) warnings.push("smallestPTooLarge");
   if (dependence.p !== null && dependence.p < ALPHA) warnings.push("autocorrelated");
-  if (series.some((values) => trendP(values) < ALPHA / series.length)) warnings.push("trendWithin");
+  if (trendWithin(series)) warnings.push("trendWithin");
   if (series.length === 2 && fewest >= ENOUGH_SESSIONS && spreadP(series[0]!, series[1]!) < ALPHA) warnings.push("unequalSpread");
   return warnings;
-}
-
-/** p-value of a straight trend over the sessions in their order. */
-function trendP(values: Float64Array): number {
-  if (values.length < ENOUGH_SESSIONS) return 1;
-  const fit = linearRegression([values.map((_, i) => i)], values);
-  if (fit === undefined || meanAndSd(values).sd === 0) return 1;
-  const [, slope] = fit.coefficients;
-  const [, error] = fit.standardErrors;
-  return error! > 0 ? studentTail(slope! / error!, fit.df) : 0;
 }
 
 /** p-value of unequal variances, by their ratio: for values that are far from normal it is small too often. */

@@ -1,6 +1,11 @@
 import { autocorrelatedMean } from "../../math/autocorrelated-mean.js";
-import { lagOneAutocorrelation } from "../../math/lag-one-autocorrelation.js";
+import { type LagOneAutocorrelation, lagOneAutocorrelation } from "../../math/lag-one-autocorrelation.js";
+import { linearRegression } from "../../math/linear-regression.js";
+import { normalCdf } from "../../math/normal.js";
+import { lagOne } from "../trend/lag-one.js";
+import { unbiasedLagOne } from "../trend/unbiased-lag-one.js";
 import type { Dependence } from "./comparison.js";
+import { trendWithin } from "./trend-within.js";
 
 /**
  * A measured autocorrelation is allowed for when independent sessions would show as much in fewer than so many cases. A stricter test would seldom see
@@ -13,7 +18,7 @@ const LEAST = 3;
 /** Autocorrelation within the series (the periods, or the paired differences), measured or `given`; `lengths` are the sessions of the two periods. */
 export function dependenceOf(series: readonly Float64Array[], lengths: readonly [number, number], given: number | undefined): Dependence {
   const n = series.reduce((sum, values) => sum + values.length, 0);
-  const found = lagOneAutocorrelation(series);
+  const found = trendWithin(series) ? aboutLines(series) : lagOneAutocorrelation(series);
   const why = series.some((values) => values.length >= LEAST) ? "noSpread" : "tooFew";
   const measured = found !== undefined && found.p < ALLOW_BELOW ? Math.max(0, found.r) : 0;
   const allowedFor = given ?? measured;
@@ -24,4 +29,19 @@ export function dependenceOf(series: readonly Float64Array[], lengths: readonly 
     allowedFor,
     effectiveSessions: [effective(lengths[0]), effective(lengths[1])],
   };
+}
+
+/**
+ * A steady gain within the periods makes neighbours alike about the mean, though each session is independent of the one before: about the own line of each
+ * period it does not.
+ */
+function aboutLines(series: readonly Float64Array[]): LagOneAutocorrelation | undefined {
+  const rests = series.map((values) => linearRegression([values.map((_, i) => i)], values)?.residuals).filter((rest) => rest !== undefined);
+  const n = rests.reduce((sum, rest) => sum + rest.length, 0);
+  if (n === 0) return undefined;
+  const found = rests
+    .map((rest) => [rest.length, lagOne(Float64Array.from(rest)) ?? 0] as const)
+    .reduce((sum, [m, r]) => sum + (m * r) / n, 0);
+  const each = n / rests.length;
+  return { r: unbiasedLagOne(found, each, 2), p: normalCdf(-(found + 2 / each) * Math.sqrt(n)) };
 }

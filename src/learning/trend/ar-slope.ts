@@ -62,7 +62,8 @@ export function arSlope(x: ArrayLike<number>, y: ArrayLike<number>): ArSlope | u
   const above = (value: number): number => {
     let chance = 0;
     for (let k = 0; k < STEPS; k++) if (weights[k]! > 0) chance += weights[k]! * upperTail((value - slopes[k]!) / errors[k]!, df);
-    return chance;
+    // the weights sum to 1 but for rounding
+    return Math.min(1, chance);
   };
   const slope = mean((k) => slopes[k]!);
   const reach = mean((k) => errors[k]!);

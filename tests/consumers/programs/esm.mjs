@@ -2,6 +2,8 @@ import assert from "node:assert/strict";
 import * as main from "aimed-movement";
 import * as endpoints from "aimed-movement/endpoints";
 import * as fitts from "aimed-movement/fitts";
+import * as formula from "aimed-movement/formula";
+import * as learning from "aimed-movement/learning";
 import * as movement from "aimed-movement/movement";
 import * as record from "aimed-movement/record";
 import * as sequence from "aimed-movement/sequence";
@@ -17,8 +19,10 @@ const entries = {
   "/fitts": fitts,
   "/movement": movement,
   "/sequence": sequence,
+  "/learning": learning,
   "/record": record,
   "/simulate": simulate,
+  "/formula": formula,
 };
 assert.equal(Object.keys(entries).length, Object.keys(names).length);
 for (const [path, entry] of Object.entries(entries)) assert.deepEqual(Object.keys(entry).sort(), names[`aimed-movement${path}`]);
@@ -43,4 +47,9 @@ assert.equal(
   trials.along.length,
 );
 assert.equal(endpoints.endpointScatter({ x: trials.along, y: trials.along.map(() => 0) }).n, trials.along.length);
+const { series } = simulate.simulateLearner({ seed: 2, sessions: 30 });
+const law = formula.lawFromText("a + b * exp(-c * (N - 1))", { starts: { a: 0.5, b: 0.5, c: 0.1 } });
+const [own, known] = [law, "exponential3"].map((choice) => learning.fitLearningCurve(series, { law: choice, intervals: "wald" }));
+assert.ok(Math.abs(own.quality.residualSum / known.quality.residualSum - 1) < 1e-6);
+assert.equal(learning.detectPlateau({ day: series.practice, value: series.value }).n, 30);
 assert.deepEqual(sequence.shortestTour({ x: Float64Array.of(0, 9, 4), y: Float64Array.of(0, 0, 0) }).order, [0, 2, 1]);

@@ -1,6 +1,7 @@
 import { type Acquisition, analyze, type Estimate, parseRecording, type Session, summarize, type Trace, toTable } from "aimed-movement";
 import { type Endpoints, hitProbability } from "aimed-movement/endpoints";
 import { type PointingTrials, throughput } from "aimed-movement/fitts";
+import { detectPlateau, type PlateauReport, type PracticeSeries } from "aimed-movement/learning";
 import { type AnalyzeOptions, createAnalyzer } from "aimed-movement/movement";
 import { createRecorder, type Recorder } from "aimed-movement/record";
 import { simulateRecording } from "aimed-movement/simulate";
@@ -31,3 +32,7 @@ export function figures(trials: PointingTrials, endpoints: Endpoints): readonly 
 
 // @ts-expect-error a trace needs its three columns
 analyze({ trace: { t: new Float64Array(1) } });
+
+export function course(series: PracticeSeries): PlateauReport["verdict"] {
+  return detectPlateau({ day: series.practice, value: series.value }, { better: "higher" }).verdict;
+}

@@ -1,0 +1,84 @@
+import { leastSquares } from "../../math/least-squares.js";
+import type { CurveColumns } from "./columns.js";
+import type { BuiltInLaw } from "./curve-laws.js";
+import { type LinearPart, type LinearSums, linearPart } from "./linear-part.js";
+import { shapeStarts } from "./shape-starts.js";
+import { bestOf, type Solution, type Solver } from "./solver.js";
+
+/** A solver for any a + b g(N): a and b follow from the shape, and only the shape's parameters, none or two, are searched for. */
+export function shapeSolver(columns: CurveColumns, law: BuiltInLaw): Solver {
+  const { n, practice, value, weight } = columns;
+  const k = law.shape.length;
+  const basis = new Float64Array(n);
+  const tilts = new Float64Array(n * k);
+  const look = new Float64Array(1 + k);
+  const root = weight.map(Math.sqrt);
+  let weightSum = 0;
+  for (let i = 0; i < n; i++) weightSum += weight[i]!;
+  let meanData = 0;
+  for (let i = 0; i < n; i++) meanData += (weight[i]! / weightSum) * value[i]!;
+  const part: LinearPart = { a: 0, b: 0, aFree: false, bFree: false };
+  let sums: LinearSums = { weight: weightSum, meanData, meanBasis: 0, basisSquare: 0, product: 0 };
+
+  function evaluate(shape: ArrayLike<number>, lower: Float64Array, upper: Float64Array, residuals: Float64Array): void {
+    let meanBasis = 0;
+    for (let i = 0; i < n; i++) {
+      law.at(practice[i]!, shape, look);
+      basis[i] = look[0]!;
+      for (let j = 0; j < k; j++) tilts[j * n + i] = look[1 + j]!;
+      meanBasis += (weight[i]! / weightSum) * look[0]!;
+    }
+    let basisSquare = 0;
+    let product = 0;
+    for (let i = 0; i < n; i++) {
+      const off = basis[i]! - meanBasis;
+      basisSquare += weight[i]! * off * off;
+      product += weight[i]! * off * (value[i]! - meanData);
+    }
+    sums = { weight: weightSum, meanData, meanBasis, basisSquare, product };
+    linearPart(sums, lower, upper, part);
+    for (let i = 0; i < n; i++) residuals[i] = root[i]! * (value[i]! - part.a - part.b * basis[i]!);
+  }
+
+  // derivative of the residuals, less what a change of the free ones of a and b would take up (Kaufman's form, recalled)
+  function differentiate(jacobian: Float64Array): void {
+    const { meanBasis, basisSquare } = sums;
+    const centre = part.aFree ? meanBasis : 0;
+    const square = part.aFree ? basisSquare : basisSquare + weightSum * meanBasis * meanBasis;
+    for (let j = 0; j < k; j++) {
+      const from = j * n;
+      let mean = 0;
+      if (part.aFree) for (let i = 0; i < n; i++) mean += (weight[i]! / weightSum) * tilts[from + i]!;
+      let along = 0;
+      if (part.bFree) for (let i = 0; i < n; i++) along += weight[i]! * (basis[i]! - centre) * (tilts[from + i]! - mean);
+      const share = part.bFree ? along / square : 0;
+      for (let i = 0; i < n; i++) {
+        jacobian[from + i] = -root[i]! * part.b * (tilts[from + i]! - mean - share * (basis[i]! - centre));
+      }
+    }
+  }
+
+  function from(start: Float64Array, lower: Float64Array, upper: Float64Array): Solution {
+    const residuals = new Float64Array(n);
+    if (k === 0) {
+      evaluate([], lower, upper, residuals);
+      const residualSum = residuals.reduce((sum, value) => sum + value * value, 0);
+      return { parameters: Float64Array.of(part.a, part.b), residualSum, converged: true, reason: "linear", iterations: 1 };
+    }
+    const found = leastSquares({
+      start: start.subarray(2),
+      size: n,
+      lower: lower.subarray(2),
+      upper: upper.subarray(2),
+      evaluate: (shape, out) => evaluate(shape, lower, upper, out),
+      differentiate: (_shape, _residuals, jacobian) => differentiate(jacobian),
+    });
+    evaluate(found.parameters, lower, upper, residuals);
+    const { residualSum, converged, reason, iterations } = found;
+    return { parameters: Float64Array.of(part.a, part.b, ...found.parameters), residualSum, converged, reason, iterations };
+  }
+  return {
+    from,
+    best: (lower, upper) => bestOf(shapeStarts(columns, law, lower, upper).map((start) => from(start, lower, upper))),
+  };
+}

@@ -1,0 +1,38 @@
+import { type DecayData, decayData } from "./decay-point.js";
+
+/** Values kept one by one at the start, where curves are steep, and groups after them. */
+const SINGLE = 12;
+const GROUPS = 24;
+
+/** The same data with neighbours averaged, in groups that grow with practice; data of few values come back as they are. */
+export function thinDecay(data: DecayData): DecayData {
+  const { n } = data;
+  if (n <= SINGLE + GROUPS + 4) return data;
+  const most = SINGLE + GROUPS;
+  const memory = new Float64Array(3 * most);
+  const lag = memory.subarray(0, most);
+  const value = memory.subarray(most, 2 * most);
+  const weight = memory.subarray(2 * most);
+  const growth = Math.exp(Math.log(n / SINGLE) / GROUPS);
+  let edge = SINGLE;
+  let from = 0;
+  let k = 0;
+  for (let group = 0; group < most && from < n; group++) {
+    if (group >= SINGLE) edge *= growth;
+    const to = group < SINGLE ? from + 1 : group === most - 1 ? n : Math.min(n, Math.max(from + 1, Math.round(edge)));
+    let w = 0;
+    let u = 0;
+    let y = 0;
+    for (let i = from; i < to; i++) {
+      w += data.weight[i]!;
+      u += data.weight[i]! * data.lag[i]!;
+      y += data.weight[i]! * data.value[i]!;
+    }
+    weight[k] = w;
+    lag[k] = u / w;
+    value[k] = y / w;
+    k++;
+    from = to;
+  }
+  return decayData(lag.subarray(0, k), value.subarray(0, k), weight.subarray(0, k));
+}
