@@ -39,7 +39,18 @@ module.exports = {
       from: { path: "^src/", pathNot: "^src/cli\\.ts$" },
       to: { dependencyTypes: ["core"] },
     },
-    { name: "no-development-dependencies", severity: "error", from: { path: "^src/" }, to: { dependencyTypes: ["npm-dev", "npm-no-pkg"] } },
+    {
+      name: "no-development-dependencies",
+      severity: "error",
+      from: { path: "^src/" },
+      to: { dependencyTypes: ["npm-dev", "npm-no-pkg"], dependencyTypesNot: ["npm-peer"] },
+    },
+    {
+      name: "mathjs-in-formula-alone",
+      severity: "error",
+      from: { path: "^src/", pathNot: "^src/formula/" },
+      to: { path: "node_modules/mathjs" },
+    },
   ],
   options: {
     tsPreCompilationDeps: true,

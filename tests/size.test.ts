@@ -26,6 +26,16 @@ const BUDGETS: Readonly<Record<string, number>> = {
   hitProbability: 9_000,
   widthForHitRate: 8_500,
   compareMovementTimeModels: 7_200,
+  // carry the laws of practice, their solvers and profiles; the plateau carries the trend and the curve
+  fitLearningCurve: 20_500,
+  compareLearningCurves: 23_000,
+  detectPlateau: 30_500,
+  // carry resampling, rearrangements and what short series with spells are worth
+  compare: 13_900,
+  reliability: 7_000,
+  sessionStructure: 11_600,
+  // carries the parser and the derivatives of mathjs
+  lawFromText: 63_000,
   assessSampling: 10_500,
   resample: 8_500,
   savitzkyGolay: 6_500,
@@ -34,11 +44,11 @@ const BUDGETS: Readonly<Record<string, number>> = {
 };
 /** Any other: enough for one measure with its checks and the statistics it stands on. */
 const USUAL = 6_000;
-const MAIN = 90_000;
+const MAIN = 133_000;
 const RECORD = 2_000;
 
 describe("the size of the built package", () => {
-  it("is below 90 kB for everything in the main entry", async () => {
+  it("is below 133 kB for everything in the main entry", async () => {
     expect(await bundledBytes("aimed-movement", [])).toBeLessThan(MAIN);
   });
 

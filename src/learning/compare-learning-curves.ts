@@ -71,7 +71,7 @@ export interface LearningCurveComparison {
  * const value = [1.2, 1.134, 1.059, 1.019, 0.963, 0.94, 0.899, 0.855, 0.835, 0.808, 0.777, 0.766, 0.739, 0.73];
  * const { chosen, averaged } = compareLearningCurves({ practice, value }, { errors: "lognormal", predict: [20] });
  * chosen; // => "exponential3"
- * averaged[0]!.ok; // => true
+ * averaged[0]; // => { ok: true, value: 0.66, unit: "s", n: 14, interval: [0.636, 0.685], level: 0.95 }
  * ```
  */
 export function compareLearningCurves(series: PracticeSeries, options: CompareLearningCurvesOptions = {}): LearningCurveComparison {
@@ -98,7 +98,7 @@ export function compareLearningCurves(series: PracticeSeries, options: CompareLe
   const first = curves[0]!;
   const warnings: LearningComparisonWarning[] = [];
   if (hasRival(curves)) warnings.push("notDistinguished");
-  if (fits.some((fit) => fit.quality === null || fit.warnings.includes("fewSessions"))) warnings.push("fewSessions");
+  if (fits.some((fit) => fit.convergence.reason === "tooFew" || fit.warnings.includes("fewSessions"))) warnings.push("fewSessions");
   if (effectiveN < n) warnings.push("autocorrelated");
   if (curves.some(({ futureError }) => futureError !== null && futureError < FORETOLD_BETTER * (first.futureError ?? 0)))
     warnings.push("foretoldBetter");

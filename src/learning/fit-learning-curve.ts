@@ -9,6 +9,7 @@ import type { CurveErrors } from "./curve/error-law.js";
 import { fitCurve } from "./curve/fit-curve.js";
 import { reportCurve } from "./curve/report-curve.js";
 import { requireLaw } from "./curve/require-law.js";
+import { requireValues } from "./curve/require-values.js";
 import type { LearningLaw, LearningLawName, PracticeSeries } from "./types.js";
 
 export type { CurveBandPoint, CurveParameter, CurveQuality, LearningCurveFit, LearningCurveWarning } from "./curve/curve-types.js";
@@ -95,7 +96,7 @@ export function fitLearningCurve(series: PracticeSeries, options: FitLearningCur
   const model = curveModel(law);
   const positive = typeof law === "string" && needsPositive(law);
   const columns = curveColumns(where, series, positive ? 0 : Number.NEGATIVE_INFINITY);
-  requireValues(where, columns, errors, series.trials !== undefined);
+  requireValues(where, columns.value, errors, series.trials !== undefined);
   if (positive) {
     predict.forEach((amount, i) => {
       if (!(amount > 0)) throw new RangeError(`${where}: options.predict[${i}] must be above 0 for this law, got ${amount}`);
@@ -105,18 +106,4 @@ export function fitLearningCurve(series: PracticeSeries, options: FitLearningCur
   const starts = typeof law === "string" ? [] : law.starts;
   const fit = fitCurve(columns, model, errors, limits, { robust, level, starts, profile: intervals === "profile" });
   return reportCurve(fit, columns, model, errors, { level, unit, practiceUnit, band, predict, reach });
-}
-
-function requireValues(where: string, columns: ReturnType<typeof curveColumns>, errors: CurveErrors, hasTrials: boolean): void {
-  const { n, value } = columns;
-  if (errors === "normal") return;
-  if (errors === "binomial" && !hasTrials) throw new TypeError(`${where}: series.trials must be given with binomial errors, got undefined`);
-  for (let i = 0; i < n; i++) {
-    const share = value[i]!;
-    if (errors === "lognormal" && !(share > 0))
-      throw new RangeError(`${where}: series.value[${i}] must be above 0 with lognormal errors, got ${share}`);
-    if (errors === "binomial" && !(share >= 0 && share <= 1)) {
-      throw new RangeError(`${where}: series.value[${i}] must be within 0 and 1 with binomial errors, got ${share}`);
-    }
-  }
 }

@@ -25,7 +25,7 @@ export { compareLearningCurves } from "./compare-learning-curves.js";
 export type { CurveBandPoint, CurveParameter, CurveQuality, LearningCurveFit, LearningCurveWarning } from "./curve/curve-types.js";
 export type { CurveErrors } from "./curve/error-law.js";
 export type { PracticeTrials } from "./days/group-trials.js";
-export type { BeforeAfter, Improvement, KnownImprovement, MeasuredImprovement } from "./days/improvement.js";
+export type { BeforeAfter, KnownImprovement } from "./days/improvement.js";
 export type { Savings, SavingsData } from "./days/savings.js";
 export type { RawStep } from "./days/steps-between.js";
 export type { Effect, SessionLevels, SessionStep, SessionStructure, SessionStructureWarning } from "./days/structure.js";

@@ -1,8 +1,7 @@
+import { findProjection } from "./find-projection.js";
 import { type CountedProblem, countProblem, type FitProblem } from "./fit-problem.js";
-import { type LeastSquaresReason, type LeastSquaresResult, leastSquares } from "./least-squares.js";
-import { linearParameters } from "./linear-parameters.js";
+import { type LeastSquaresReason, leastSquares } from "./least-squares.js";
 import { parameterErrors } from "./parameter-errors.js";
-import { type ProjectedProblem, projectProblem } from "./projected-problem.js";
 import { dipsBeside, spreadAbout } from "./restart-points.js";
 
 /** A residual of this share of the data is rounding; no search goes below. */
@@ -13,6 +12,8 @@ const SAME = 1e-6;
 const STEPS = 100;
 /** Calls of the model kept back for the last search, which goes on from the best point in all parameters. */
 const RESERVE = 30;
+/** The last search stops only where rounding hides the way. */
+const FINE = { changeTolerance: 1e-18, gradientTolerance: 1e-13, stepTolerance: 1e-12 };
 /** Searches begun from one round of restart points. */
 const PER_ROUND = 2;
 
@@ -69,7 +70,7 @@ export function nonlinearFit(problem: FitProblem, options: NonlinearFitOptions =
   const counted = countProblem(problem);
   const { calls, starts: given } = counted;
   const exactBelow = ROUNDING ** 2 * counted.dataSum;
-  const projected = project(counted, spread);
+  const projected = findProjection(counted, spread);
   const left = (): number => maxEvaluations - RESERVE - calls.values;
   const scratch = new Float64Array(counted.size);
   let best: Best = { sum: Number.POSITIVE_INFINITY, searched: new Float64Array(0), whole: given[0]! };
@@ -118,33 +119,10 @@ export function nonlinearFit(problem: FitProblem, options: NonlinearFitOptions =
     ...last,
     starts: begun,
     // the last search may still improve on what no search before had settled at
-    startsReachingBest: last.residualSum < best.sum * (1 - SAME) ? 0 : reaching,
+    startsReachingBest: best.sum > exactBelow && last.residualSum < best.sum * (1 - SAME) ? 0 : reaching,
     evaluations: calls.values,
     differentiations: calls.derivatives,
   };
-}
-
-// the linear parameters are looked for where derivatives exist: at a start, else at a point about it
-function project(counted: CountedProblem, spread: number): ProjectedProblem {
-  const [start] = counted.starts;
-  const about = spreadAbout(start!, 0, spread, () => 0, counted).map(({ point }) => point);
-  for (const point of [...counted.starts, ...about]) {
-    const linear = linearParameters(counted, point);
-    if (linear === undefined) continue;
-    const projected = projectProblem(counted, linear);
-    if (linear.length === 0) return projected;
-    // trust, but verify: the residuals promised must be those of the model
-    const promised = new Float64Array(counted.size);
-    projected.evaluate(
-      Float64Array.from(projected.searched, (j) => point[j]!),
-      promised,
-    );
-    const real = new Float64Array(counted.size);
-    counted.residuals(projected.whole(), real);
-    const size = Math.sqrt(counted.dataSum) + Math.sqrt(real.reduce((sum, value) => sum + value * value, 0));
-    if (promised.every((value, i) => Math.abs(value - real[i]!) <= SAME * size)) return projected;
-  }
-  return projectProblem(counted, []);
 }
 
 // from the best point in all parameters at once, then their errors
@@ -153,8 +131,7 @@ function finish(
   start: Float64Array,
   exactBelow: number,
   maxEvaluations: number,
-): Pick<NonlinearFitResult, keyof LeastSquaresResult & keyof NonlinearFitResult> &
-  Pick<NonlinearFitResult, "standardErrors" | "covariance" | "rank" | "free" | "df"> {
+): Omit<NonlinearFitResult, "starts" | "startsReachingBest" | "evaluations" | "differentiations"> {
   const { size, lower, upper } = counted;
   const found = leastSquares(
     {
@@ -165,7 +142,7 @@ function finish(
       evaluate: counted.residuals,
       differentiate: (parameters, _residuals, jacobian) => counted.jacobian(parameters, jacobian),
     },
-    { maxIterations: Math.max(1, maxEvaluations - counted.calls.values - 1), exactBelow },
+    { ...FINE, maxIterations: Math.max(1, maxEvaluations - counted.calls.values - 1), exactBelow },
   );
   const { parameters, residualSum, converged, reason } = found;
   const p = parameters.length;

@@ -11,6 +11,12 @@ const LIMIT = 2000;
 const BELOW_ROUNDING = "Lanczos1";
 const SOURCE = "NIST StRD nonlinear regression; reference/learning/nist-nonlinear.json";
 const NAME = "learning/certified nonlinear problems";
+/**
+ * What other programs solved of the same 4400 starts, with derivatives and as many calls (benchmarks/nist.ts, run on 2026-11-25). The first at the
+ * tolerance that serves it best; its own default gives 50.1 %.
+ */
+const BEST_RIVAL = 69.8;
+const RIVALS = "SciPy 1.10.1 curve_fit 69.8 %, R 4.2.2 nls 43.4 % and with algorithm port 48.2 %";
 
 export async function figures(quick: boolean): Promise<readonly Outcome[]> {
   const cases = readReference("learning/nist-nonlinear.json")?.cases;

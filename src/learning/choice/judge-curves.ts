@@ -2,7 +2,7 @@ import type { LearningCurveFit } from "../fit-learning-curve.js";
 
 /**
  * Fewest independent values that a series counts for: a quarter of them, the worth of neighbours that correlate at 0.6, and six. An estimate of the
- * correlation from so few values is rough, and a count near 1 would make every law as good as any other.
+ * correlation from so few values is rough, and a count near 1 would leave no law better than another.
  */
 const LEAST_SHARE = 0.25;
 const LEAST_COUNT = 6;

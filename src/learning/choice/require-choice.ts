@@ -3,6 +3,7 @@ import { curveColumns } from "../curve/columns.js";
 import { LAWS, needsPositive } from "../curve/curve-laws.js";
 import type { CurveErrors } from "../curve/error-law.js";
 import { requireLaw } from "../curve/require-law.js";
+import { requireValues } from "../curve/require-values.js";
 import type { LearningLaw, LearningLawName, PracticeSeries } from "../types.js";
 
 const NAMES = Object.keys(LAWS) as LearningLawName[];
@@ -43,17 +44,4 @@ function requireLaws(where: string, laws: readonly (LearningLawName | LearningLa
     if (laws.indexOf(law) < i)
       throw new RangeError(`${where}: options.laws[${i}] must not repeat an earlier law, got ${JSON.stringify(law)}`);
   });
-}
-
-function requireValues(where: string, value: Float64Array, errors: CurveErrors, hasTrials: boolean): void {
-  if (errors === "normal") return;
-  if (errors === "binomial" && !hasTrials) throw new TypeError(`${where}: series.trials must be given with binomial errors, got undefined`);
-  for (let i = 0; i < value.length; i++) {
-    const at = value[i]!;
-    if (errors === "lognormal" && !(at > 0))
-      throw new RangeError(`${where}: series.value[${i}] must be above 0 with lognormal errors, got ${at}`);
-    if (errors === "binomial" && !(at >= 0 && at <= 1)) {
-      throw new RangeError(`${where}: series.value[${i}] must be within 0 and 1 with binomial errors, got ${at}`);
-    }
-  }
 }

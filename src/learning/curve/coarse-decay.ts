@@ -18,15 +18,19 @@ export function coarseDecay(data: DecayData, lower: Float64Array, upper: Float64
   const { n, lag, value, weight, weightSum, meanData } = data;
   const range = lag[n - 1]! - lag[0]!;
   const first = Math.min(Math.max(lower[2]!, NEARLY_STRAIGHT / range), upper[2]!);
-  const memory = new Float64Array(2 * n);
+  const memory = new Float64Array(3 * n);
   const even = memory.subarray(0, n);
-  const odd = memory.subarray(n);
+  const odd = memory.subarray(n, 2 * n);
+  const pull = memory.subarray(2 * n);
   for (let i = 0; i < n; i++) {
     even[i] = Math.exp(-first * lag[i]!);
     odd[i] = Math.exp(-first * Math.SQRT2 * lag[i]!);
   }
   let total = 0;
-  for (let i = 0; i < n; i++) total += weight[i]! * (value[i]! - meanData) ** 2;
+  for (let i = 0; i < n; i++) {
+    pull[i] = weight[i]! * (value[i]! - meanData);
+    total += pull[i]! * (value[i]! - meanData);
+  }
   const point = createDecayPoint();
   point.weight = weightSum;
   point.meanData = meanData;
@@ -46,11 +50,11 @@ export function coarseDecay(data: DecayData, lower: Float64Array, upper: Float64
       let product = 0;
       for (let i = 0; i < n; i++) {
         const g = basis[i]!;
-        const wg = weight[i]! * g;
-        sumBasis += wg;
-        square += wg * g;
-        product += wg * (value[i]! - meanData);
-        basis[i] = g * g;
+        const next = g * g;
+        sumBasis += weight[i]! * g;
+        square += weight[i]! * next;
+        product += pull[i]! * g;
+        basis[i] = next;
       }
       point.meanBasis = sumBasis / weightSum;
       point.basisSquare = Math.max(0, square - sumBasis * point.meanBasis);

@@ -44,7 +44,11 @@ function inverseSquare(matrix: Float64Array, n: number, columns: readonly number
       for (let i = 0; i < n; i++) matrix[to + i]! -= share * matrix[from + i]!;
     }
   }
-  // inverse of the triangle, column by column
+  return inverseFromTriangle(triangle, k);
+}
+
+/** (R'R)^-1 for an upper triangle R in rows. */
+export function inverseFromTriangle(triangle: ArrayLike<number>, k: number): number[][] {
   const inverse = new Float64Array(k * k);
   for (let j = 0; j < k; j++) {
     for (let i = j; i >= 0; i--) {

@@ -1,5 +1,6 @@
 import type { LearningLaw, LearningLawName } from "../types.js";
 import { type BuiltInLaw, LAWS, type LagKind, lagAt } from "./curve-laws.js";
+import { evenStep, fillBasis } from "./decay-basis.js";
 
 /** A law with its parameters in the order that solvers use: of a built-in law a, b and those of the shape, also where the law has no a or no b. */
 export interface CurveModel {
@@ -83,13 +84,15 @@ function fillDecay(
   const n = practice.length;
   const a = parameters[0]!;
   const b = parameters[1]!;
-  const c = parameters[2]!;
+  // the last column holds u, and in the end its tilt; a second look at it is cheaper than a column more
+  const lags = jacobian.subarray(2 * n);
+  const basis = jacobian.subarray(n, 2 * n);
+  for (let i = 0; i < n; i++) lags[i] = lagAt(lag, practice[i]!);
+  fillBasis(lags, evenStep(lags), parameters[2]!, basis);
   for (let i = 0; i < n; i++) {
-    const u = lagAt(lag, practice[i]!);
-    const g = Math.exp(-c * u);
+    const g = basis[i]!;
     values[i] = g === 0 ? a : a + b * g;
     jacobian[i] = 1;
-    jacobian[n + i] = g;
-    jacobian[2 * n + i] = g === 0 ? 0 : -b * u * g;
+    lags[i] = g === 0 ? 0 : -b * lags[i]! * g;
   }
 }

@@ -1,10 +1,12 @@
+import { evenStep, fillBasis } from "./decay-basis.js";
 import { type LinearPart, linearPart } from "./linear-part.js";
 
 /** Data of a law a + b exp(-c u), ready for many looks at it. */
 export interface DecayData {
   readonly n: number;
-  /** u, not falling. */
+  /** u, not falling; and the step between them where that is even, else 0. */
   readonly lag: Float64Array;
+  readonly step: number;
   readonly value: Float64Array;
   readonly weight: Float64Array;
   /** Sum of the weights, and the weighted mean of the values. */
@@ -27,6 +29,10 @@ export interface DecayPoint extends LinearPart {
   meanBasis: number;
   basisSquare: number;
   product: number;
+  // and those of the tilt u g: its sum, its squares, and its product with g less the mean of g
+  sumTilt: number;
+  tiltSquare: number;
+  cross: number;
 }
 
 /** A second derivative below this share of Gauss and Newton's is not trusted. */
@@ -38,7 +44,7 @@ export function decayData(lag: Float64Array, value: Float64Array, weight: Float6
   for (let i = 0; i < n; i++) weightSum += weight[i]!;
   let meanData = 0;
   for (let i = 0; i < n; i++) meanData += (weight[i]! / weightSum) * value[i]!;
-  return { n, lag, value, weight, weightSum, meanData };
+  return { n, lag, step: evenStep(lag), value, weight, weightSum, meanData };
 }
 
 export function createDecayPoint(): DecayPoint {
@@ -56,18 +62,18 @@ export function createDecayPoint(): DecayPoint {
     meanBasis: 0,
     basisSquare: 0,
     product: 0,
+    sumTilt: 0,
+    tiltSquare: 0,
+    cross: 0,
   };
 }
 
-/** Looks at the law at `c`: fills `basis` with exp(-c u) and `point` with what follows. One exponential per value. */
+/** Looks at the law at `c`: fills `basis` with exp(-c u) and `point` with what follows. At most one exponential per value. */
 export function lookAt(data: DecayData, c: number, lower: Float64Array, upper: Float64Array, basis: Float64Array, point: DecayPoint): void {
   const { n, lag, value, weight, weightSum, meanData } = data;
+  fillBasis(lag, data.step, c, basis);
   let sumBasis = 0;
-  for (let i = 0; i < n; i++) {
-    const g = Math.exp(-c * lag[i]!);
-    basis[i] = g;
-    sumBasis += weight[i]! * g;
-  }
+  for (let i = 0; i < n; i++) sumBasis += weight[i]! * basis[i]!;
   const meanBasis = sumBasis / weightSum;
   let basisSquare = 0;
   let product = 0;
@@ -90,6 +96,9 @@ export function lookAt(data: DecayData, c: number, lower: Float64Array, upper: F
   point.meanBasis = meanBasis;
   point.basisSquare = basisSquare;
   point.product = product;
+  point.sumTilt = sumTilt;
+  point.tiltSquare = tiltSquare;
+  point.cross = cross;
   linearPart(point, lower, upper, point);
   const { a, b } = point;
   let sum = 0;

@@ -1,8 +1,9 @@
 import { coarseDecay } from "./coarse-decay.js";
 import type { CurveColumns } from "./columns.js";
 import { type LagKind, lagAt } from "./curve-laws.js";
-import { createDecayPoint, type DecayData, decayData } from "./decay-point.js";
-import { refineDecay } from "./refine-decay.js";
+import { decayInformation } from "./decay-information.js";
+import { createDecayPoint, type DecayData, decayData, lookAt } from "./decay-point.js";
+import { MOST_LOOKS, refineDecay } from "./refine-decay.js";
 import type { BestSolution, Solution, Solver } from "./solver.js";
 import { thinDecay } from "./thin-decay.js";
 
@@ -18,6 +19,8 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
   const basis = memory.subarray(0, n);
   const point = createDecayPoint();
   const origin = n > 0 ? lagAt(kind, practice[0]!) : 0;
+  let settled = true;
+  let latest: DecayData | undefined;
   const variants: { plain?: DecayData; shifted?: DecayData } = {};
 
   // u counted from the first value keeps exp(-c u) within (0, 1]; b then is the gain from there. A bound on b other than 0 stands in its way.
@@ -44,6 +47,7 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
 
   function best(lower: Float64Array, upper: Float64Array): BestSolution {
     const data = dataFor(lower, upper);
+    latest = data;
     const thin = thinDecay(data);
     let starts = coarseDecay(thin, lower, upper);
     if (thin !== data) {
@@ -56,25 +60,30 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
     let within = 0;
     if (starts.length > 1 && thin !== data) within = withinGroups(data, thin);
     const least = starts.reduce((low, { sum }) => Math.min(low, sum), Number.POSITIVE_INFINITY);
-    let chosen: Float64Array | undefined;
+    let chosen = Number.NaN;
     let residualSum = Number.POSITIVE_INFINITY;
     let iterations = 0;
+    settled = false;
     let reached = 0;
     let searches = 0;
     for (const { c, sum } of starts) {
       if (sum > least + HOPELESS * (least + within)) continue;
       searches++;
-      iterations += refineDecay(data, c, lower, upper, basis, point);
+      const looks = refineDecay(data, c, lower, upper, basis, point);
+      iterations += looks;
       if (point.sum <= residualSum * (1 + SAME)) reached = point.sum < residualSum * (1 - SAME) ? 1 : reached + 1;
       if (!(point.sum < residualSum)) continue;
       residualSum = point.sum;
-      chosen = read(data);
+      chosen = point.c;
+      settled = looks < MOST_LOOKS;
     }
+    // back to the best, when another was looked at last
+    if (!Number.isNaN(chosen) && point.c !== chosen) lookAt(data, chosen, lower, upper, basis, point);
     return {
-      parameters: chosen ?? read(data),
+      parameters: read(data),
       residualSum,
-      converged: chosen !== undefined,
-      reason: chosen !== undefined ? "step" : "notFinite",
+      converged: settled,
+      reason: settled ? "step" : "iterations",
       iterations,
       starts: searches,
       startsReachingBest: Math.max(reached, 1),
@@ -86,7 +95,20 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
     const iterations = refineDecay(data, start[2]!, lower, upper, basis, point);
     return { parameters: read(data), residualSum: point.sum, converged: true, reason: "step", iterations };
   }
-  return { best, from };
+
+  function summary(free: readonly number[], fitted: Float64Array): number[][] | undefined {
+    const { a, b, c } = point;
+    for (let i = 0; i < n; i++) fitted[i] = a + b * basis[i]!;
+    const hasEnd = free[0] === 0;
+    if (free.length !== (hasEnd ? 3 : 2)) return undefined;
+    return decayInformation(
+      point,
+      hasEnd,
+      latest === variants.shifted ? origin : 0,
+      Math.exp(-c * (latest === variants.shifted ? origin : 0)),
+    );
+  }
+  return { best, from, summary };
 }
 
 // squares that no law can take up, because the values share a group: total less that of the thinned data

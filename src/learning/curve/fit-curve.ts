@@ -85,15 +85,18 @@ export function fitCurve(
   const exact = errors !== "binomial" && solution.residualSum <= ROUNDING * columns.weightSum * largest * largest;
   const variance = errors === "binomial" ? 1 : robust === undefined ? solution.residualSum / df : robust.scale ** 2;
   const tail = 0.5 + options.level / 2;
-  const memory = new Float64Array(n * (1 + model.letters.length));
-  const fitted = memory.subarray(0, n);
-  const jacobian = memory.subarray(n);
-  model.fill(columns.practice, parameters, fitted, jacobian);
-  const tilts = robust === undefined ? jacobian : jacobian.slice();
-  let covariance = inverseInformation(columns, errors, fitted, jacobian, free);
-  if (covariance !== undefined && robust !== undefined) {
-    covariance = sandwich(columns, ERROR_LAWS[errors], fitted, tilts, covariance, free, robust);
-  } else if (covariance !== undefined) for (const row of covariance) for (let j = 0; j < row.length; j++) row[j]! *= variance;
+  const fitted = new Float64Array(n);
+  let covariance = errors === "normal" && robust === undefined ? solver.summary?.(free, fitted) : undefined;
+  if (covariance === undefined) {
+    const jacobian = new Float64Array(n * model.letters.length);
+    model.fill(columns.practice, parameters, fitted, jacobian);
+    const tilts = robust === undefined ? jacobian : jacobian.slice();
+    covariance = inverseInformation(columns, errors, fitted, jacobian, free);
+    if (covariance !== undefined && robust !== undefined)
+      covariance = sandwich(columns, ERROR_LAWS[errors], fitted, tilts, covariance, free, robust);
+  }
+  if (covariance !== undefined && robust === undefined)
+    for (const row of covariance) for (let j = 0; j < row.length; j++) row[j]! *= variance;
   if (covariance?.some((row) => row.some((entry) => !Number.isFinite(entry)))) covariance = undefined;
   const curve: FittedCurve = {
     columns,

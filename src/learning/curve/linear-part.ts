@@ -18,7 +18,7 @@ export interface LinearPart {
 }
 
 /** A basis column that varies by less than this share of its size, squared, does not vary. */
-const FLAT = 1e-24;
+const FLAT = 1e-16;
 
 /**
  * Weighted least squares of data on a constant and one column within a box, written into `out`. The sum is convex in a and b, so that outside

@@ -3,7 +3,7 @@ import { type DecayData, type DecayPoint, lookAt } from "./decay-point.js";
 /** A step of Newton's this short, as a share of c, leaves an error of about its square. */
 const LAST_STEP = 3e-5;
 /** Most looks; bisection alone would need fewer. */
-const MOST = 100;
+export const MOST_LOOKS = 100;
 /** From here on every second step halves the bracket. */
 const PATIENCE = 15;
 /** Longest step, as a factor. */
@@ -28,7 +28,7 @@ export function refineDecay(
   let c = Math.min(Math.max(start, least), most);
   lookAt(data, c, lower, upper, basis, point);
   let looks = 1;
-  for (; looks < MOST; looks++) {
+  for (; looks < MOST_LOOKS; looks++) {
     const { slope } = point;
     if (slope === 0 || (c <= least && slope > 0) || (c >= most && slope < 0)) return looks;
     if (slope < 0) low = c;

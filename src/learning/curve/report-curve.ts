@@ -50,7 +50,7 @@ export function reportCurve(
   const { a } = parameters;
   const hasAsymptote = a !== undefined && model.name !== "constant" && model.name !== "linear" && model.name !== "own";
   const reached = reach.map((target) => reachOf(curve, hasAsymptote ? a : undefined, target, practiceUnit));
-  const asked = reached.reduce((list, amount) => (amount.ok ? [...list, amount.value] : list), predict);
+  const asked = [...predict, ...reached.flatMap((amount) => (amount.ok ? [amount.value] : []))];
   // written out field by field: a spread would cost as much as the fit of a short series
   return {
     law: model.name,
@@ -146,7 +146,7 @@ function unitsOf(model: CurveModel, unit: string, practiceUnit: string): (letter
 function covarianceTable({ model, moving, free, covariance }: FittedCurve): number[][] | null {
   if (covariance === undefined) return null;
   const real = model.letters.map((_, j) => j).filter((j) => model.real[j] || moving.includes(j));
-  return real.map((i) => real.map((j) => covariance[free.indexOf(i)]?.[free.indexOf(j)] ?? 0));
+  return real.map((i) => real.map((j) => (covariance[free.indexOf(i)]?.[free.indexOf(j)] ?? 0) + 0));
 }
 
 // residuals on the scale of the errors, before their weights

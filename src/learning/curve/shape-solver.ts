@@ -5,6 +5,9 @@ import { type LinearPart, type LinearSums, linearPart } from "./linear-part.js";
 import { shapeStarts } from "./shape-starts.js";
 import { bestOf, type Solution, type Solver } from "./solver.js";
 
+/** Long valleys, such as those of prior practice and exponent, take many steps. */
+const MOST_STEPS = 1000;
+
 /** A solver for any a + b g(N): a and b follow from the shape, and only the shape's parameters, none or two, are searched for. */
 export function shapeSolver(columns: CurveColumns, law: BuiltInLaw): Solver {
   const { n, practice, value, weight } = columns;
@@ -65,14 +68,17 @@ export function shapeSolver(columns: CurveColumns, law: BuiltInLaw): Solver {
       const residualSum = residuals.reduce((sum, value) => sum + value * value, 0);
       return { parameters: Float64Array.of(part.a, part.b), residualSum, converged: true, reason: "linear", iterations: 1 };
     }
-    const found = leastSquares({
-      start: start.subarray(2),
-      size: n,
-      lower: lower.subarray(2),
-      upper: upper.subarray(2),
-      evaluate: (shape, out) => evaluate(shape, lower, upper, out),
-      differentiate: (_shape, _residuals, jacobian) => differentiate(jacobian),
-    });
+    const found = leastSquares(
+      {
+        start: start.subarray(2),
+        size: n,
+        lower: lower.subarray(2),
+        upper: upper.subarray(2),
+        evaluate: (shape, out) => evaluate(shape, lower, upper, out),
+        differentiate: (_shape, _residuals, jacobian) => differentiate(jacobian),
+      },
+      { maxIterations: MOST_STEPS },
+    );
     evaluate(found.parameters, lower, upper, residuals);
     const { residualSum, converged, reason, iterations } = found;
     return { parameters: Float64Array.of(part.a, part.b, ...found.parameters), residualSum, converged, reason, iterations };

@@ -5,7 +5,11 @@ import { type LinearPart, linearPart } from "./linear-part.js";
 /** Values that the coarse look takes at most. */
 const THIN = 40;
 /** Steps of the grid in each direction. */
-const ACROSS = 13;
+const ACROSS = 14;
+/** Exponent of a power law that is nearly a logarithm. */
+const LEAST_POWER = 0.03;
+/** Latest middle of a late fall, in ranges of practice after the first value. */
+const BEYOND = 1.7;
 
 /** Starts for the shape of a law with two such parameters: every dip of the residual sum over a grid, on thinned data. */
 export function shapeStarts(columns: CurveColumns, law: BuiltInLaw, lower: Float64Array, upper: Float64Array): Float64Array[] {
@@ -13,8 +17,8 @@ export function shapeStarts(columns: CurveColumns, law: BuiltInLaw, lower: Float
   const { practice, value, weight } = thinned(columns);
   const n = practice.length;
   const range = columns.practice[columns.n - 1]! - columns.practice[0]!;
-  const grids = law.shape.map((letter, k) => gridFor(law, letter, range, columns, lower[2 + k]!, upper[2 + k]!));
-  const [one, two] = grids as [number[], number[]];
+  const one = firstGrid(law, range, columns, lower[2]!, upper[2]!);
+  const second = secondGrid(law, range, columns, lower[3]!, upper[3]!);
   const look = new Float64Array(3);
   const basis = new Float64Array(n);
   const part: LinearPart = { a: 0, b: 0, aFree: false, bFree: false };
@@ -42,10 +46,11 @@ export function shapeStarts(columns: CurveColumns, law: BuiltInLaw, lower: Float
     for (let i = 0; i < n; i++) sum += weight[i]! * (value[i]! - part.a - part.b * basis[i]!) ** 2;
     return sum - sum === 0 ? sum : Number.POSITIVE_INFINITY;
   };
-  const table = one.map((c) => two.map((d) => sumAt(c, d)));
+  const twos = one.map(second);
+  const table = one.map((c, i) => twos[i]!.map((d) => sumAt(c, d)));
   const starts: Float64Array[] = [];
   for (let i = 0; i < one.length; i++) {
-    for (let j = 0; j < two.length; j++) {
+    for (let j = 0; j < twos[i]!.length; j++) {
       const here = table[i]![j]!;
       if (!(here < Number.POSITIVE_INFINITY)) continue;
       let dip = true;
@@ -56,26 +61,54 @@ export function shapeStarts(columns: CurveColumns, law: BuiltInLaw, lower: Float
           if (beside !== undefined && (beside < here || (beside === here && (di < 0 || (di === 0 && dj < 0))))) dip = false;
         }
       }
-      if (dip) starts.push(Float64Array.of(0, 0, one[i]!, two[j]!));
+      if (dip) starts.push(Float64Array.of(0, 0, one[i]!, twos[i]![j]!));
     }
   }
-  return starts.length > 0 ? starts : [Float64Array.of(0, 0, one[0]!, two[0]!)];
+  return starts.length > 0 ? starts : [Float64Array.of(0, 0, one[0]!, twos[0]![0]!)];
+}
+
+function firstGrid(law: BuiltInLaw, range: number, { step }: CurveColumns, low: number, high: number): number[] {
+  if (law.formula.includes("^-c")) return evenSteps(LEAST_POWER, high, low, high);
+  // a steep late fall can lie between any two values: a finer grid
+  return evenSteps(...ratesOver(range, step), low, high, 3 * ACROSS);
+}
+
+/** The grid of the second parameter at a value of the first. */
+function secondGrid(
+  law: BuiltInLaw,
+  range: number,
+  { step, practice, n }: CurveColumns,
+  low: number,
+  high: number,
+): (c: number) => number[] {
+  const [, letter] = law.shape;
+  if (letter === "e") {
+    const grid = evenSteps(0.02 * practice[n - 1]!, high, low, high);
+    return () => grid;
+  }
+  if (law.formula.includes("^-c")) {
+    const grid = evenSteps(...ratesOver(range, step), low, high);
+    return () => grid;
+  }
+  // by the practice at which the fall is in full swing, ln(d + 1)/c: from none to well beyond the range
+  return (c) =>
+    Array.from({ length: ACROSS }, (_, k) =>
+      Math.min(Math.max(Math.expm1(Math.min(BEYOND * c * range * (k / (ACROSS - 1)) ** 2, 300)), low), high),
+    );
+}
+
+/** Rates between a nearly straight line and a fall within one step. */
+function ratesOver(range: number, step: number): [number, number] {
+  return [0.1 / range, 10 / Math.max(step, range / 200)];
 }
 
 // even steps on a logarithmic scale, within the bounds; and the lower bound itself
-function gridFor(law: BuiltInLaw, letter: string, range: number, columns: CurveColumns, low: number, high: number): number[] {
-  const last = columns.practice[columns.n - 1]!;
-  const perPractice: [number, number] = [0.1 / range, 10 / Math.max(columns.step, range / 200)];
-  let ends: [number, number];
-  if (letter === "e") ends = [0.02 * last, 10 * last];
-  else if (letter === "d" && law.shape[1] === "d" && law.formula.includes("N^-c")) ends = perPractice;
-  else if (letter === "d") ends = [0.3, 1e5];
-  else ends = law.formula.includes("^-c") ? [0.03, 6] : perPractice;
-  const from = Math.min(Math.max(ends[0], low), high);
-  const to = Math.min(Math.max(ends[1], from), high);
-  const grid = new Set<number>([low > 0 ? low : 0]);
-  for (let k = 0; k < ACROSS; k++) grid.add(Math.min(Math.max(from * (to / from) ** (k / (ACROSS - 1)), low), high));
-  return [...grid].filter((entry) => entry >= low && entry <= high).sort((a, b) => a - b);
+function evenSteps(first: number, last: number, low: number, high: number, count = ACROSS): number[] {
+  const from = Math.min(Math.max(first, low), high);
+  const to = Math.min(Math.max(last, from), high);
+  const grid = new Set<number>([low]);
+  for (let k = 0; k < count; k++) grid.add(Math.min(Math.max(from * (to / from) ** (k / (count - 1)), low), high));
+  return [...grid].sort((a, b) => a - b);
 }
 
 function thinned(columns: CurveColumns): { practice: Float64Array; value: Float64Array; weight: Float64Array } {

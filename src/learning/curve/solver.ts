@@ -20,6 +20,11 @@ export interface Solver {
   readonly best: (lower: Float64Array, upper: Float64Array) => BestSolution;
   /** The nearest minimum, from a start. */
   readonly from: (start: Float64Array, lower: Float64Array, upper: Float64Array) => Solution;
+  /**
+   * Directly after `best`, where its last look has all that is needed: fills the fitted values, and returns the inverse of the information about the
+   * parameters in `free`; `undefined` where that has to be worked out from the derivatives.
+   */
+  readonly summary?: (free: readonly number[], fitted: Float64Array) => number[][] | undefined;
 }
 
 /** Two residual sums no further apart count as one. */

@@ -3,17 +3,21 @@ import { type DecayData, decayData } from "./decay-point.js";
 /** Values kept one by one at the start, where curves are steep, and groups after them. */
 const SINGLE = 12;
 const GROUPS = 24;
+/** Groups of a series so long that they cost nothing beside a look at all of it. */
+const MANY_GROUPS = 72;
+const LONG = 2000;
 
 /** The same data with neighbours averaged, in groups that grow with practice; data of few values come back as they are. */
 export function thinDecay(data: DecayData): DecayData {
   const { n } = data;
   if (n <= SINGLE + GROUPS + 4) return data;
-  const most = SINGLE + GROUPS;
+  const groups = n < LONG ? GROUPS : MANY_GROUPS;
+  const most = SINGLE + groups;
   const memory = new Float64Array(3 * most);
   const lag = memory.subarray(0, most);
   const value = memory.subarray(most, 2 * most);
   const weight = memory.subarray(2 * most);
-  const growth = Math.exp(Math.log(n / SINGLE) / GROUPS);
+  const growth = Math.exp(Math.log(n / SINGLE) / groups);
   let edge = SINGLE;
   let from = 0;
   let k = 0;

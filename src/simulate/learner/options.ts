@@ -58,15 +58,19 @@ export interface SimulateLearnerOptions {
   readonly days?: readonly number[];
   /** Trials of every session, or of each. Default 40. */
   readonly trialsPerSession?: number | readonly number[];
+  /** Law of practice that the level follows; what is not given has the defaults of `LearnerCurve`: an exponential from 1 to 0.6. */
   readonly curve?: Partial<LearnerCurve>;
+  /** Scatter from session to session, default 2 % without autocorrelation. Raised, everything takes more sessions to see. */
   readonly sessionNoise?: Partial<SessionNoise>;
   /** Standard deviation of a trial as a share of its level: a log-normal factor with mean 1, independent from trial to trial. Default 0.08. */
   readonly trialNoise?: number;
+  /** Excess of the first trials of each session, default none. */
   readonly warmUp?: Partial<LearnerWarmUp>;
   /** Share of the level that each trial of a session adds and that is gone by the next session. Default 0. */
   readonly fatigue?: number;
   /** Change of the level with each night between two sessions on different days, as a share; it stays. A longer break counts once. Default 0. */
   readonly overnight?: number;
+  /** What days without practice cost, default nothing. */
   readonly forgetting?: Partial<LearnerForgetting>;
   /** From this session on (counted from 1) all values are multiplied by `factor`: another device, not another skill. Default none. */
   readonly equipmentChange?: { readonly session: number; readonly factor: number } | null;
