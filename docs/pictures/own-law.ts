@@ -22,7 +22,7 @@ export function spec(): object {
     field: "law",
     type: "nominal",
     title: null,
-    legend: { orient: "bottom" },
+    legend: { orient: "bottom", labelLimit: 240 },
     sort: ["with a weekly rhythm", "exponential alone"],
   };
   return {

@@ -12,7 +12,7 @@ import { requireLaw } from "./curve/require-law.js";
 import { requireValues } from "./curve/require-values.js";
 import type { LearningLaw, LearningLawName, PracticeSeries } from "./types.js";
 
-export type { CurveBandPoint, CurveParameter, CurveQuality, LearningCurveFit, LearningCurveWarning } from "./curve/curve-types.js";
+export type { LearningCurveFit } from "./curve/curve-types.js";
 
 const NAMES = Object.keys(LAWS) as LearningLawName[];
 const ERRORS: readonly CurveErrors[] = ["normal", "lognormal", "binomial"];

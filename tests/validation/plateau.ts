@@ -157,7 +157,7 @@ function asked(runs: number, quick: boolean): Figure[] {
   const cells = (quick ? [1] : [1, 2, 3]).flatMap((scatter) => AUTOCORRELATION.map((phi) => ({ scatter, phi })));
   return cells.map(({ scatter, phi }) => {
     const enough = sessionsToTell(scatter, phi, runs);
-    const ratios = [8, 14, 20, 30, 40]
+    const ratios = [11, 14, 20, 30, 40]
       .filter((sessions) => sessions < enough)
       .map((sessions) => medianAsked({ sessions, scatter, phi }, runs) / enough);
     const farthest = ratios.reduce((most, ratio) => (Math.abs(Math.log(ratio)) > Math.abs(Math.log(most)) ? ratio : most), 1);

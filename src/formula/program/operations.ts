@@ -27,7 +27,7 @@ export const OPERATIONS = [
 export type Operation = (typeof OPERATIONS)[number];
 
 /** Numbers that a step takes up in a program: its code, the registers of its arguments, the register of its result. */
-export const STEP = 4;
+const STEP = 4;
 
 /** Runs a program over its registers. Plain numbers as cases make a jump table, which names would not. */
 export function runProgram(program: Int32Array, registers: Float64Array): void {

@@ -13,7 +13,7 @@ const MOST = 4000;
 const LARGEST = 0.95;
 
 /** Standard error of the slope per day that `n` evenly spaced sessions will have, were the scatter known to be as it looks now. */
-export function futureError(slope: ArSlope, n: number, spacing: number): number {
+function futureError(slope: ArSlope, n: number, spacing: number): number {
   const phi = Math.max(0, Math.min(LARGEST, slope.autocorrelation));
   const first = (n - 1) / 2;
   const whole = (n * (n * n - 1)) / 12;
