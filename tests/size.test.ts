@@ -27,9 +27,9 @@ const BUDGETS: Readonly<Record<string, number>> = {
   widthForHitRate: 8_500,
   compareMovementTimeModels: 7_200,
   // carry the laws of practice, their solvers and profiles; the plateau carries the trend and the curve
-  fitLearningCurve: 20_500,
-  compareLearningCurves: 23_000,
-  detectPlateau: 30_500,
+  fitLearningCurve: 24_500,
+  compareLearningCurves: 27_000,
+  detectPlateau: 34_500,
   // carry resampling, rearrangements and what short series with spells are worth
   compare: 13_900,
   reliability: 7_000,

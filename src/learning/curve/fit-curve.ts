@@ -8,6 +8,7 @@ import { decaySolver } from "./decay-solver.js";
 import { type CurveErrors, ERROR_LAWS } from "./error-law.js";
 import type { FittedCurve } from "./fitted-curve.js";
 import { generalSolver } from "./general-solver.js";
+import { ownLawSolver } from "./own-law-solver.js";
 import { type RobustFit, robustFit } from "./robust-fit.js";
 import { sandwich } from "./sandwich.js";
 import { shapeSolver } from "./shape-solver.js";
@@ -122,11 +123,7 @@ export function fitCurve(
 
 function solverFor(columns: CurveColumns, model: CurveModel, errors: CurveErrors, starts: readonly (readonly number[])[]): Solver {
   const { builtIn } = model;
-  if (builtIn === undefined) {
-    return generalSolver(columns, model, ERROR_LAWS[errors], (lower, upper) =>
-      starts.map((start) => Float64Array.from(start, (value, j) => Math.min(Math.max(value, lower[j]!), upper[j]!))),
-    );
-  }
+  if (builtIn === undefined) return ownLawSolver(columns, model, errors, starts);
   const separable = (of: CurveColumns): Solver => (builtIn.lag === undefined ? shapeSolver(of, builtIn) : decaySolver(of, builtIn.lag));
   if (errors === "normal") return separable(columns);
   // least squares with about the weights of the errors leads near enough
