@@ -5,9 +5,9 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { endpointScatter, hitProbability } from "aimed-movement";
-import { median } from "simple-statistics";
 import { createRandom } from "../src/math/random.js";
 import type { Outcome } from "../tests/validation/figure.js";
+import { growthOf, timed } from "./timing.js";
 
 const MANY = 1e6;
 const RUNS = 7;
@@ -39,17 +39,6 @@ function draw(n: number): Points {
   const random = createRandom(20261128);
   const x = Float64Array.from({ length: n }, () => random.normal(2, 6));
   return { x, y: x.map((value) => random.normal(-1 + 0.2 * (value - 2), 4)) };
-}
-
-/** Median seconds of a call, and what it gave. */
-function timed<T>(call: () => T): { seconds: number; value: T } {
-  let value = call();
-  const times = Array.from({ length: RUNS }, () => {
-    const start = performance.now();
-    value = call();
-    return (performance.now() - start) / 1000;
-  });
-  return { seconds: median(times), value };
 }
 
 type Mine = { readonly [task in "scatter"]: { seconds: number; value: ReturnType<typeof endpointScatter> } } & {
@@ -124,19 +113,6 @@ function against({ x, y }: Points, mine: Mine): Outcome[] {
   }
 }
 
-/** Power of the number of endpoints with which the time grows between the two largest sizes. */
 function growth(name: string, call: (points: Points) => unknown): Outcome {
-  const seconds = SIZES.map((n) => {
-    const points = draw(n);
-    return timed(() => call(points)).seconds;
-  });
-  const value = Math.log10(seconds[2]! / seconds[1]!);
-  const source = SIZES.map((n, i) => `${n.toExponential(0)}: ${(1000 * seconds[i]!).toPrecision(3)} ms`).join(", ");
-  return {
-    name: `endpoints/growth of the time of ${name}`,
-    value,
-    bar: `<= ${MOST_EXPONENT} (exponent)`,
-    ok: value <= MOST_EXPONENT,
-    source,
-  };
+  return growthOf(`endpoints/growth of the time of ${name}`, SIZES, MOST_EXPONENT, draw, call);
 }

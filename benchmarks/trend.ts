@@ -4,12 +4,12 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { median } from "simple-statistics";
 import { changePoints } from "../src/learning/trend/change-points.js";
 import { mannKendall } from "../src/learning/trend/mann-kendall.js";
 import { theilSen } from "../src/learning/trend/theil-sen.js";
 import { createRandom } from "../src/math/random.js";
 import type { Outcome } from "../tests/validation/figure.js";
+import { growthOf, timed } from "./timing.js";
 
 const MANY = 1e4;
 const RUNS = 7;
@@ -53,17 +53,6 @@ function draw(n: number): Series {
     }),
     flat: x.map(() => random.normal()),
   };
-}
-
-/** Median seconds of a call, and what it gave. */
-function timed<T>(call: () => T): { seconds: number; value: T } {
-  let value = call();
-  const times = Array.from({ length: RUNS }, () => {
-    const start = performance.now();
-    value = call();
-    return (performance.now() - start) / 1000;
-  });
-  return { seconds: median(times), value };
 }
 
 function against({ x, y, steps }: Series): Outcome[] {
@@ -112,19 +101,6 @@ function against({ x, y, steps }: Series): Outcome[] {
   }
 }
 
-/** Power of the number of values with which the time grows between the two largest sizes. */
 function growth(name: string, call: (series: Series) => unknown): Outcome {
-  const seconds = SIZES.map((n) => {
-    const series = draw(n);
-    return timed(() => call(series)).seconds;
-  });
-  const value = Math.log10(seconds[2]! / seconds[1]!);
-  const source = SIZES.map((n, i) => `${n.toExponential(0)}: ${(1000 * seconds[i]!).toPrecision(3)} ms`).join(", ");
-  return {
-    name: `learning/growth of the time of ${name}`,
-    value,
-    bar: `<= ${MOST_EXPONENT} (exponent)`,
-    ok: value <= MOST_EXPONENT,
-    source,
-  };
+  return growthOf(`learning/growth of the time of ${name}`, SIZES, MOST_EXPONENT, draw, call);
 }

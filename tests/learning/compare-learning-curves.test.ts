@@ -4,33 +4,15 @@ import { median } from "simple-statistics";
 import { describe, expect, it } from "vitest";
 import { compareLearningCurves, type LearningCurveComparison } from "../../src/learning/compare-learning-curves.js";
 import { fitLearningCurve } from "../../src/learning/fit-learning-curve.js";
-import type { LearningLaw, LearningLawName, PracticeSeries } from "../../src/learning/types.js";
+import type { LearningLawName, PracticeSeries } from "../../src/learning/types.js";
 import { createRandom, type Random } from "../../src/math/random.js";
 import { readTable } from "../data/read-table.js";
 import { readReference, SHARED_ABSENT, sharedPath, within } from "../shared.js";
+import { hyperbola, REFERENCE_LAWS } from "./hyperbola.js";
 
 const sessions = (n: number): number[] => Array.from({ length: n }, (_, i) => i + 1);
 const curveOf = ({ curves }: LearningCurveComparison, law: string) => curves.find(({ fit }) => fit.law === law)!;
 const cheap = { intervals: "wald", origins: 0 } as const;
-
-/** a + b/(1 + c (N - 1)), no built-in law. */
-const hyperbola: LearningLaw = {
-  formula: "a + b/(1 + c (N - 1))",
-  parameters: ["a", "b", "c"],
-  starts: [
-    [0.5, 1, 0.2],
-    [0.3, 1, 0.1],
-  ],
-  lower: [0, Number.NEGATIVE_INFINITY, 0],
-  upper: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, 20],
-  value: (at, p) => p[0]! + p[1]! / (1 + p[2]! * (at - 1)),
-  gradient: (at, p, out) => {
-    const below = 1 + p[2]! * (at - 1);
-    out[0] = 1;
-    out[1] = 1 / below;
-    out[2] = (-p[1]! * (at - 1)) / (below * below);
-  },
-};
 
 // reference/learning/learning-curves.json, "short series of 8" and "power3 noisy 40 blocks"
 const short: PracticeSeries = { practice: sessions(8), value: [1.3742, 1.0731, 0.8509, 0.7528, 0.6684, 0.5983, 0.6195, 0.6321] };
@@ -88,15 +70,7 @@ describe("compareLearningCurves against outside values", () => {
   it.skipIf(table === undefined)(
     `has the criteria and the order of the reference${table === undefined ? `: ${SHARED_ABSENT}` : ""}`,
     () => {
-      const names: Record<string, LearningLawName | LearningLaw> = {
-        pow2: "power2",
-        pow3: "power3",
-        pow4: "power4",
-        exp2: "exponential2",
-        exp3: "exponential3",
-        apex: "combined",
-        hyp3: hyperbola,
-      };
+      const names = REFERENCE_LAWS;
       const lawOf = (name: string): string => (names[name] === hyperbola ? "own" : (names[name] as string));
       let compared = 0;
       for (const { name, input, expected, tolerance } of table!.cases) {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type FitLearningCurveOptions, fitLearningCurve, type LearningCurveFit } from "../../src/learning/fit-learning-curve.js";
-import type { LearningLaw, LearningLawName, PracticeSeries } from "../../src/learning/types.js";
+import type { LearningLaw, PracticeSeries } from "../../src/learning/types.js";
 import { studentQuantile } from "../../src/math/student-quantile.js";
+import { REFERENCE_LAWS } from "../learning/hyperbola.js";
 import { type ReferenceCase, readReference, SHARED_ABSENT, within } from "../shared.js";
 
 // Source: reference/learning/learning-curves.json: SciPy 1.10.1 least_squares with complex-step derivatives, R 4.2.2 nls beside it.
@@ -10,29 +11,6 @@ const cases = table?.cases ?? [];
 const caseOf = (name: string): ReferenceCase => cases.find((one) => one.name === name)!;
 
 const { NEGATIVE_INFINITY: LEAST, POSITIVE_INFINITY: MOST } = Number;
-const hyperbola: LearningLaw = {
-  formula: "a + b/(1 + c (N - 1))",
-  parameters: ["a", "b", "c"],
-  starts: [[0.4, 1, 0.2]],
-  lower: [LEAST, LEAST, 0],
-  upper: [MOST, MOST, 100],
-  value: (practice, p) => p[0]! + p[1]! / (1 + p[2]! * (practice - 1)),
-  gradient: (practice, p, out) => {
-    const below = 1 + p[2]! * (practice - 1);
-    out[0] = 1;
-    out[1] = 1 / below;
-    out[2] = (-p[1]! * (practice - 1)) / (below * below);
-  },
-};
-const LAW: Readonly<Record<string, LearningLawName | LearningLaw>> = {
-  pow2: "power2",
-  pow3: "power3",
-  pow4: "power4",
-  exp2: "exponential2",
-  exp3: "exponential3",
-  apex: "combined",
-  hyp3: hyperbola,
-};
 // Source: SciPy 1.17.1 least_squares with the parameter held, and brentq on the rise of the residual sum; the table's interpolated ends are up to a
 // quarter of the width away (short series, a: NA and 0.494972; weighted, a: -2.675059 and 0.510904)
 const EXACT: Readonly<Record<string, Readonly<Record<string, readonly [number, number]>>>> = {
@@ -73,7 +51,7 @@ const fits: [name: string, model: string, one: ReferenceCase, expected: Expected
 const noisy = fits.filter(([, , , { standardErrors, illConditioned }]) => standardErrors !== undefined && illConditioned === undefined);
 
 function fitOf({ input }: ReferenceCase, model: string, options: FitLearningCurveOptions = {}): LearningCurveFit {
-  const law = LAW[model]!;
+  const law = REFERENCE_LAWS[model]!;
   const series: PracticeSeries = { practice: input.N, value: input.y, ...(input.weights ? { trials: input.weights } : {}) };
   // the table's fits have no bounds, so that its asymptotes may fall below 0
   const hasAsymptote = typeof law === "string" && !law.endsWith("2");

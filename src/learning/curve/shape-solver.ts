@@ -1,7 +1,8 @@
 import { leastSquares } from "../../math/least-squares.js";
 import type { CurveColumns } from "./columns.js";
 import type { BuiltInLaw } from "./curve-laws.js";
-import { type LinearPart, type LinearSums, linearPart } from "./linear-part.js";
+import { type LinearPart, linearPart } from "./linear-part.js";
+import { linearSums } from "./linear-sums.js";
 import { shapeStarts } from "./shape-starts.js";
 import { bestOf, type Solution, type Solver } from "./solver.js";
 
@@ -16,36 +17,23 @@ export function shapeSolver(columns: CurveColumns, law: BuiltInLaw): Solver {
   const tilts = new Float64Array(n * k);
   const look = new Float64Array(1 + k);
   const root = weight.map(Math.sqrt);
-  let weightSum = 0;
-  for (let i = 0; i < n; i++) weightSum += weight[i]!;
-  let meanData = 0;
-  for (let i = 0; i < n; i++) meanData += (weight[i]! / weightSum) * value[i]!;
   const part: LinearPart = { a: 0, b: 0, aFree: false, bFree: false };
-  let sums: LinearSums = { weight: weightSum, meanData, meanBasis: 0, basisSquare: 0, product: 0 };
+  let sums = linearSums(value, basis, weight);
 
   function evaluate(shape: ArrayLike<number>, lower: Float64Array, upper: Float64Array, residuals: Float64Array): void {
-    let meanBasis = 0;
     for (let i = 0; i < n; i++) {
       law.at(practice[i]!, shape, look);
       basis[i] = look[0]!;
       for (let j = 0; j < k; j++) tilts[j * n + i] = look[1 + j]!;
-      meanBasis += (weight[i]! / weightSum) * look[0]!;
     }
-    let basisSquare = 0;
-    let product = 0;
-    for (let i = 0; i < n; i++) {
-      const off = basis[i]! - meanBasis;
-      basisSquare += weight[i]! * off * off;
-      product += weight[i]! * off * (value[i]! - meanData);
-    }
-    sums = { weight: weightSum, meanData, meanBasis, basisSquare, product };
+    sums = linearSums(value, basis, weight);
     linearPart(sums, lower, upper, part);
     for (let i = 0; i < n; i++) residuals[i] = root[i]! * (value[i]! - part.a - part.b * basis[i]!);
   }
 
   // derivative of the residuals, less what a change of the free ones of a and b would take up (Kaufman's form, recalled)
   function differentiate(jacobian: Float64Array): void {
-    const { meanBasis, basisSquare } = sums;
+    const { weight: weightSum, meanBasis, basisSquare } = sums;
     const centre = part.aFree ? meanBasis : 0;
     const square = part.aFree ? basisSquare : basisSquare + weightSum * meanBasis * meanBasis;
     for (let j = 0; j < k; j++) {

@@ -1,6 +1,7 @@
 import type { CurveColumns } from "./columns.js";
 import type { BuiltInLaw } from "./curve-laws.js";
 import { type LinearPart, linearPart } from "./linear-part.js";
+import { linearSums } from "./linear-sums.js";
 
 /** Values that the coarse look takes at most. */
 const THIN = 40;
@@ -22,26 +23,13 @@ export function shapeStarts(columns: CurveColumns, law: BuiltInLaw, lower: Float
   const look = new Float64Array(3);
   const basis = new Float64Array(n);
   const part: LinearPart = { a: 0, b: 0, aFree: false, bFree: false };
-  let weightSum = 0;
-  for (let i = 0; i < n; i++) weightSum += weight[i]!;
-  let meanData = 0;
-  for (let i = 0; i < n; i++) meanData += (weight[i]! / weightSum) * value[i]!;
   const sumAt = (c: number, d: number): number => {
     const shape = [c, d];
-    let meanBasis = 0;
     for (let i = 0; i < n; i++) {
       law.at(practice[i]!, shape, look);
       basis[i] = look[0]!;
-      meanBasis += (weight[i]! / weightSum) * look[0]!;
     }
-    let basisSquare = 0;
-    let product = 0;
-    for (let i = 0; i < n; i++) {
-      const off = basis[i]! - meanBasis;
-      basisSquare += weight[i]! * off * off;
-      product += weight[i]! * off * (value[i]! - meanData);
-    }
-    linearPart({ weight: weightSum, meanData, meanBasis, basisSquare, product }, lower, upper, part);
+    linearPart(linearSums(value, basis, weight), lower, upper, part);
     let sum = 0;
     for (let i = 0; i < n; i++) sum += weight[i]! * (value[i]! - part.a - part.b * basis[i]!) ** 2;
     return sum - sum === 0 ? sum : Number.POSITIVE_INFINITY;
