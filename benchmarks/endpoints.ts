@@ -1,12 +1,8 @@
 // Scatter and hit probability of a million endpoints: against NumPy and SciPy on the same numbers, against naive simulation, and growth with size.
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { endpointScatter, hitProbability } from "aimed-movement";
 import { createRandom } from "../src/math/random.js";
 import type { Outcome } from "../tests/validation/figure.js";
+import { besidePython } from "./beside-python.js";
 import { growthOf, timed } from "./timing.js";
 
 const MANY = 1e6;
@@ -52,13 +48,8 @@ function against({ x, y }: Points, mine: Mine): Outcome[] {
     simulated: "endpoints/hit probability of a circle, 1e6 endpoints, times that of a naive simulation of 1e6 hits",
     error: "endpoints/error of that simulation",
   };
-  const folder = mkdtempSync(join(tmpdir(), "endpoints-"));
-  try {
-    writeFileSync(join(folder, "points"), Buffer.concat([x, y].map((column) => Buffer.from(column.buffer))));
-    const script = join(dirname(fileURLToPath(import.meta.url)), "endpoints.py");
-    const text = execFileSync(process.env.PYTHON ?? "python3", [script, join(folder, "points"), String(MANY), String(RUNS)], {
-      encoding: "utf8",
-    });
+  return besidePython("endpoints.py", [x, y], Object.values(names), (call) => {
+    const text = call(MANY, RUNS);
     const theirs = JSON.parse(text);
     const { scatter, rectangle, circle } = mine;
     if (!scatter.value.ok || !rectangle.value.model.ok || !circle.value.model.ok)
@@ -102,15 +93,7 @@ function against({ x, y }: Points, mine: Mine): Outcome[] {
         source: "our value is good to 1e-11 (tests/reference/hit-probability.test.ts)",
       },
     ];
-  } catch (reason) {
-    if (!/ENOENT|No module/.test(String(reason))) throw reason;
-    return Object.values(names).map((name) => ({
-      name,
-      skipped: `needs Python with SciPy (the variable PYTHON can name it): ${String(reason).slice(0, 80)}`,
-    }));
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  });
 }
 
 function growth(name: string, call: (points: Points) => unknown): Outcome {

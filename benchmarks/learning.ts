@@ -1,13 +1,9 @@
 // Learning curves: against SciPy's curve_fit on the same series, and growth with the number of learners.
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { fitLearningCurve } from "aimed-movement";
 import { median } from "simple-statistics";
 import { createRandom } from "../src/math/random.js";
 import type { Outcome } from "../tests/validation/figure.js";
+import { besidePython } from "./beside-python.js";
 
 const SETS = 20;
 /** Either side measured in turns. */
@@ -25,7 +21,7 @@ const MOST_EXPONENT = 1.1;
 const OPTIONS = { intervals: "wald", band: 0 } as const;
 
 export async function run(): Promise<Outcome[]> {
-  return [...SIZES.map(against), ...growth()];
+  return [...SIZES.flatMap(against), ...growth()];
 }
 
 interface Series {
@@ -47,19 +43,15 @@ function timed(sets: readonly Series[], runs: number): number {
   return (performance.now() - start) / 1000 / (runs * sets.length);
 }
 
-function against({ n, ours, theirs }: (typeof SIZES)[number]): Outcome {
+function against({ n, ours, theirs }: (typeof SIZES)[number]): Outcome[] {
   const name = `learning/exponential with an asymptote on ${n} values, curve_fit's time in times of ours`;
   const sets = Array.from({ length: SETS }, (_, i) => draw(n, 20261205 + i));
-  const folder = mkdtempSync(join(tmpdir(), "learning-"));
-  try {
-    const path = join(folder, "values");
-    writeFileSync(path, Buffer.concat(sets.map(({ value }) => Buffer.from(value.buffer))));
-    const script = join(dirname(fileURLToPath(import.meta.url)), "learning.py");
+  const values = sets.map((series) => series.value);
+  return besidePython("learning.py", values, [name], (call) => {
     timed(sets, 2 * ours);
     const rounds = Array.from({ length: ROUNDS }, () => {
       const mine = timed(sets, ours);
-      const text = execFileSync(process.env.PYTHON ?? "python3", [script, path, String(n), String(theirs)], { encoding: "utf8" });
-      return { mine, theirs: JSON.parse(text) as { version: string; seconds: number; sums: number[] } };
+      return { mine, theirs: JSON.parse(call(n, theirs)) as { version: string; seconds: number; sums: number[] } };
     });
     for (const [i, series] of sets.entries()) {
       const sum = fitLearningCurve(series, OPTIONS).quality!.residualSum;
@@ -73,19 +65,16 @@ function against({ n, ours, theirs }: (typeof SIZES)[number]): Outcome {
     const spread = `median of ${ROUNDS} rounds (${ratios[0]!.toFixed(1)} to ${ratios[ROUNDS - 1]!.toFixed(1)})`;
     // the bar is on a usual length; at the greater one the cost of a call no longer counts
     const barred = n === 200;
-    return {
-      name,
-      value,
-      bar: barred ? `>= ${LEAST_RATIO}` : "printed",
-      ok: !barred || value >= LEAST_RATIO,
-      source: `${rounds[0]!.theirs.version}: curve_fit with analytic Jacobian, equal residual sums; ${times}, ${spread}`,
-    };
-  } catch (reason) {
-    if (!/ENOENT|No module/.test(String(reason))) throw reason;
-    return { name, skipped: `needs Python with SciPy (the variable PYTHON can name it): ${String(reason).slice(0, 80)}` };
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+    return [
+      {
+        name,
+        value,
+        bar: barred ? `>= ${LEAST_RATIO}` : "printed",
+        ok: !barred || value >= LEAST_RATIO,
+        source: `${rounds[0]!.theirs.version}: curve_fit with analytic Jacobian, equal residual sums; ${times}, ${spread}`,
+      },
+    ];
+  });
 }
 
 /** Power of the number of learners with which the time grows; and the time of one learner with profiles. */

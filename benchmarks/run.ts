@@ -35,7 +35,7 @@ async function runHere(file: string): Promise<void> {
 
 async function runEach(): Promise<void> {
   const modules = readdirSync(here)
-    .filter((file) => file.endsWith(".ts") && !["run.ts", "timing.ts"].includes(file) && file.includes(options.only))
+    .filter((file) => file.endsWith(".ts") && !["run.ts", "timing.ts", "beside-python.ts"].includes(file) && file.includes(options.only))
     .sort();
   const report = createReport("benchmarks", options);
   if (!options.json) console.log(`${cpus().length} x ${cpus()[0]?.model.trim()}, Node ${process.version}`);

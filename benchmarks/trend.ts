@@ -1,14 +1,10 @@
 // Trend tests and changes of level in ten thousand values: against SciPy and a plain program on the same numbers, and growth with size.
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { changePoints } from "../src/learning/trend/change-points.js";
 import { mannKendall } from "../src/learning/trend/mann-kendall.js";
 import { theilSen } from "../src/learning/trend/theil-sen.js";
 import { createRandom } from "../src/math/random.js";
 import type { Outcome } from "../tests/validation/figure.js";
+import { besidePython } from "./beside-python.js";
 import { growthOf, timed } from "./timing.js";
 
 const MANY = 1e4;
@@ -64,12 +60,8 @@ function against({ x, y, steps }: Series): Outcome[] {
   const kendall = timed(() => mannKendall(x, y));
   const line = timed(() => theilSen(x, y, 0.95));
   const changes = timed(() => changePoints(steps, SHORTEST, PENALTY));
-  const folder = mkdtempSync(join(tmpdir(), "trend-"));
-  try {
-    writeFileSync(join(folder, "series"), Buffer.concat([x, y, steps].map((column) => Buffer.from(column.buffer))));
-    const script = join(dirname(fileURLToPath(import.meta.url)), "trend.py");
-    const values = [join(folder, "series"), MANY, RUNS, PENALTY, SHORTEST].map(String);
-    const text = execFileSync(process.env.PYTHON ?? "python3", [script, ...values], { encoding: "utf8" });
+  return besidePython("trend.py", [x, y, steps], Object.values(names), (call) => {
+    const text = call(MANY, RUNS, PENALTY, SHORTEST);
     const theirs = JSON.parse(text);
     const { slope, intercept, interval } = line.value!;
     const { at, cost } = changes.value;
@@ -90,15 +82,7 @@ function against({ x, y, steps }: Series): Outcome[] {
       ratio(names.theilSen, line.seconds, theirs.theilSen, `theilslopes, once, which lists 5e7 slopes; ours a median of ${RUNS}`),
       ratio(names.changes, changes.seconds, theirs.changes, `dynamic program, O(n^2), vectors; ${at.length} changes, medians of ${RUNS}`),
     ];
-  } catch (reason) {
-    if (!/ENOENT|No module/.test(String(reason))) throw reason;
-    return Object.values(names).map((name) => ({
-      name,
-      skipped: `needs Python with SciPy (the variable PYTHON can name it): ${String(reason).slice(0, 80)}`,
-    }));
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  });
 }
 
 function growth(name: string, call: (series: Series) => unknown): Outcome {

@@ -15,6 +15,7 @@ import { periodFigures } from "./change/period-figures.js";
 import { type Period, readPeriod } from "./change/read-periods.js";
 import { rearrangeSessions } from "./change/rearrange-sessions.js";
 import { sensitivityOf } from "./change/sensitivity.js";
+import { trendWithin } from "./change/trend-within.js";
 
 const WHERE = "compare";
 /** Share of the level that matters to nobody, unless the caller knows better. */
@@ -104,7 +105,8 @@ export function compare(before: Period, after: Period, options: CompareOptions =
   const [one, other] = [values[0].map(scale.value), values[1].map(scale.value)];
   const sessions: Sessions = paired ? { differences: other.map((value, i) => value - one[i]!) } : { before: one, after: other };
   const series = "differences" in sessions ? [sessions.differences] : [one, other];
-  const autocorrelation = dependenceOf(series, lengths, options.autocorrelation);
+  const trended = trendWithin(series);
+  const autocorrelation = dependenceOf(series, lengths, options.autocorrelation, trended);
   const r = autocorrelation.allowedFor;
   const n = paired ? lengths[0] : lengths[0] + lengths[1];
   const fewest = Math.min(...lengths);
@@ -132,7 +134,7 @@ export function compare(before: Period, after: Period, options: CompareOptions =
     detectable: found && range(found.detectable),
     sessionsNeeded: found?.sessionsNeeded ?? { ok: false, why, unit: "session", n },
     autocorrelation,
-    warnings: changeWarnings(sessions, fewest, level, autocorrelation, permutation),
+    warnings: changeWarnings(sessions, fewest, level, autocorrelation, permutation, trended),
   };
 }
 

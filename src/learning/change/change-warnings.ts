@@ -2,7 +2,6 @@ import { fTail } from "../../math/f-distribution.js";
 import { meanAndSd } from "../../math/mean-and-sd.js";
 import type { ComparisonWarning, Dependence, RearrangementTest } from "./comparison.js";
 import type { Sessions } from "./effect.js";
-import { trendWithin } from "./trend-within.js";
 
 const ENOUGH_SESSIONS = 5;
 /** Error rate of the checks that make a warning. */
@@ -14,13 +13,14 @@ export function changeWarnings(
   level: number,
   dependence: Dependence,
   rearranged: RearrangementTest | null,
+  trended: boolean,
 ): ComparisonWarning[] {
   const series = "differences" in sessions ? [sessions.differences] : [sessions.before, sessions.after];
   const warnings: ComparisonWarning[] = [];
   if (fewest < ENOUGH_SESSIONS) warnings.push("fewSessions");
   if (rearranged !== null && rearranged.smallestP > 1 - level) warnings.push("smallestPTooLarge");
   if (dependence.p !== null && dependence.p < ALPHA) warnings.push("autocorrelated");
-  if (trendWithin(series)) warnings.push("trendWithin");
+  if (trended) warnings.push("trendWithin");
   if (series.length === 2 && fewest >= ENOUGH_SESSIONS && spreadP(series[0]!, series[1]!) < ALPHA) warnings.push("unequalSpread");
   return warnings;
 }

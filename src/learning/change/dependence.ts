@@ -5,7 +5,6 @@ import { normalCdf } from "../../math/normal.js";
 import { lagOne } from "../trend/lag-one.js";
 import { unbiasedLagOne } from "../trend/unbiased-lag-one.js";
 import type { Dependence } from "./comparison.js";
-import { trendWithin } from "./trend-within.js";
 
 /**
  * A measured autocorrelation is allowed for when independent sessions would show as much in fewer than so many cases. A stricter test would seldom see
@@ -15,10 +14,15 @@ const ALLOW_BELOW = 0.2;
 /** A series needs two neighbours and one value more. */
 const LEAST = 3;
 
-/** Autocorrelation within the series (the periods, or the paired differences), measured or `given`; `lengths` are the sessions of the two periods. */
-export function dependenceOf(series: readonly Float64Array[], lengths: readonly [number, number], given: number | undefined): Dependence {
+/** Autocorrelation within the series (the periods, or the paired differences), measured or `given`; `lengths` are the sessions of the two periods, `trended` whether one has a trend. */
+export function dependenceOf(
+  series: readonly Float64Array[],
+  lengths: readonly [number, number],
+  given: number | undefined,
+  trended: boolean,
+): Dependence {
   const n = series.reduce((sum, values) => sum + values.length, 0);
-  const found = trendWithin(series) ? aboutLines(series) : lagOneAutocorrelation(series);
+  const found = trended ? aboutLines(series) : lagOneAutocorrelation(series);
   const why = series.some((values) => values.length >= LEAST) ? "noSpread" : "tooFew";
   const measured = found !== undefined && found.p < ALLOW_BELOW ? Math.max(0, found.r) : 0;
   const allowedFor = given ?? measured;

@@ -32,10 +32,11 @@ export function trendEvidence(day: Float64Array, value: Float64Array, horizon: n
     const improvement = { ok: false, why, unit: scale.unit, n } as const;
     return { slope, evidence: { speaks: "silent", improvement, chances, autocorrelation: null, sessionSd: null, independent: null } };
   }
+  const gain = slope.above(0);
   const chances = {
     worthwhileGain: slope.above(scale.gain / horizon),
-    gain: slope.above(0),
-    loss: 1 - slope.above(0),
+    gain,
+    loss: 1 - gain,
     worthwhileLoss: 1 - slope.above(-scale.loss / horizon),
   };
   const flat = chances.worthwhileGain <= MOST_GAIN && chances.worthwhileLoss <= MOST_LOSS;

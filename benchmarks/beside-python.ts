@@ -1,0 +1,34 @@
+// What the benchmark modules share that run a Python program on the same numbers in the same run.
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Outcome } from "../tests/validation/figure.js";
+
+/**
+ * Writes the columns one after another into a file and lets `measure` call the script of this folder on it, with the file's path before its arguments; the
+ * call gives what the script printed. Where Python or SciPy is absent all of `names` are skipped.
+ */
+export function besidePython(
+  script: string,
+  columns: readonly Float64Array[],
+  names: readonly string[],
+  measure: (call: (...values: readonly (string | number)[]) => string) => Outcome[],
+): Outcome[] {
+  const folder = mkdtempSync(join(tmpdir(), "bench-"));
+  const path = join(folder, "columns");
+  const file = join(dirname(fileURLToPath(import.meta.url)), script);
+  try {
+    writeFileSync(path, Buffer.concat(columns.map((column) => Buffer.from(column.buffer))));
+    return measure((...values) => execFileSync(process.env.PYTHON ?? "python3", [file, path, ...values.map(String)], { encoding: "utf8" }));
+  } catch (reason) {
+    if (!/ENOENT|No module/.test(String(reason))) throw reason;
+    return names.map((name) => ({
+      name,
+      skipped: `needs Python with SciPy (the variable PYTHON can name it): ${String(reason).slice(0, 80)}`,
+    }));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
