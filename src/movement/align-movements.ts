@@ -1,6 +1,7 @@
 import type { Recording, Target } from "../trace/types.js";
 import type { KinematicSegment } from "../trace/uniform.js";
 import { localFrame, localTarget } from "./acquisition/local-frame.js";
+import { steepest } from "./acquisition/steepest.js";
 import { valueAt } from "./bell/find-submovements.js";
 import type { Acquisition, Flag } from "./types.js";
 
@@ -81,28 +82,11 @@ function align(
     amplitude,
     byTime: Array.from({ length: steps + 1 }, (_, k) => displacement(onset + (k / steps) * (stop - onset))),
     landmarks: {
-      peakAcceleration: displacement(steepest(segment, onset, peak, 1)),
+      peakAcceleration: displacement(steepest(segment, onset, peak, 1).t),
       peakSpeed: displacement(peak),
-      peakDeceleration: displacement(steepest(segment, peak, primaryEnd, -1)),
+      peakDeceleration: displacement(steepest(segment, peak, primaryEnd, -1).t),
       primaryEnd: displacement(primaryEnd),
       stop: displacement(stop),
     },
   };
-}
-
-/** Time within `[from, to]` at which speed rises (`sign` 1) or falls (-1) fastest. */
-function steepest(segment: KinematicSegment, from: number, to: number, sign: number): number {
-  const { speed, t0, sampleRateHz } = segment;
-  const first = Math.max(1, Math.ceil((from - t0) * sampleRateHz));
-  const last = Math.min(speed.length - 2, Math.floor((to - t0) * sampleRateHz));
-  let best = first;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = first; i <= last; i++) {
-    const slope = sign * (speed[i + 1]! - speed[i - 1]!);
-    if (slope > most) {
-      most = slope;
-      best = i;
-    }
-  }
-  return t0 + best / sampleRateHz;
 }

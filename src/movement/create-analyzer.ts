@@ -127,7 +127,8 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
       );
       const room = rested ? MEMORY_PERIODS / cutoffHz : keptBeforeGo;
       const near = samples.between(attempt.go - room, attempt.end + HORIZON, true);
-      const settings = { ...resolved, space, sampleRateHz: device.rate, quantum: device.quantum, noise: device.noise };
+      const { rate, ...known } = device;
+      const settings = { ...resolved, ...known, space, sampleRateHz: rate };
       rows.push(describeAttempt(attempt, since, near, marks, settings));
     }
     return rows;

@@ -5,6 +5,10 @@ import { proportionEstimate } from "../math/proportion-estimate.js";
 import { requireLevel, requireNumber } from "../math/require.js";
 import { VERSION } from "../math/version.js";
 import { type ErrorSummary, summarizeErrors } from "./error-summary.js";
+import { type CorrectionSummary, summarizeCorrections } from "./summary/correction-summary.js";
+import type { CorrectionTimeLaw } from "./summary/correction-time.js";
+import { type EconomySummary, summarizeEconomy } from "./summary/economy-summary.js";
+import { type StopSummary, summarizeStops } from "./summary/stop-summary.js";
 import type { Acquisition, Budget, Flag, Offset } from "./types.js";
 
 /** Options of `summarize`. */
@@ -15,6 +19,11 @@ export interface SummarizeOptions {
   readonly level?: number;
   /** Stretch of wall time to account for, seconds, covering all rows. Default: from the first go to the last end. Longer adds waiting. */
   readonly span?: readonly [number, number];
+  /**
+   * Correction time expected of an error, from an earlier period or a reference group (`corrections.time` of its summary). With it, the time
+   * beyond what the size of the error explains is given as `corrections.time.excess`; without it, not.
+   */
+  readonly correctionTimeLaw?: CorrectionTimeLaw;
 }
 
 /** Where the time of one part went. */
@@ -35,7 +44,12 @@ export interface Summary {
     readonly library: "aimed-movement";
     readonly version: string;
     readonly schema: 1;
-    readonly options: { readonly unit: string; readonly level: number; readonly span: readonly [number, number] };
+    readonly options: {
+      readonly unit: string;
+      readonly level: number;
+      readonly span: readonly [number, number];
+      readonly correctionTimeLaw?: CorrectionTimeLaw;
+    };
   };
   readonly n: number;
   readonly outcomes: Readonly<Record<Acquisition["outcome"], number>>;
@@ -59,12 +73,11 @@ export interface Summary {
   readonly stopError: ErrorSummary;
   /** Where the first press was made. */
   readonly pressError: ErrorSummary;
-  readonly corrections: {
-    /** Mean number per acquisition that moved. */
-    readonly perAcquisition: Estimate;
-    /** Share of those with none. */
-    readonly none: Estimate;
-  };
+  readonly corrections: CorrectionSummary;
+  /** How movements came to rest and were pressed. */
+  readonly stopping: StopSummary;
+  /** What they cost in path, and how smooth they were. */
+  readonly economy: EconomySummary;
   readonly peakSpeed: Estimate;
 }
 
@@ -94,8 +107,12 @@ const NO_PRIMARY: readonly Flag[] = [...NO_BOUNDARIES, "shortPrimary", "edge", "
 export function summarize(rows: readonly Acquisition[], options: SummarizeOptions = {}): Summary {
   if (!Array.isArray(rows)) throw new TypeError(`summarize: rows must be an array of acquisitions, got ${String(rows)}`);
   const all: readonly Acquisition[] = rows;
-  const { unit = "px", level = 0.95 } = options;
+  const { unit = "px", level = 0.95, correctionTimeLaw } = options;
   requireLevel("summarize", level);
+  if (correctionTimeLaw !== undefined) {
+    requireNumber("summarize", "options.correctionTimeLaw.intercept", correctionTimeLaw.intercept);
+    requireNumber("summarize", "options.correctionTimeLaw.slope", correctionTimeLaw.slope);
+  }
   const span = resolveSpan(all, options.span);
   const wall = span[1] - span[0];
   const clean = all.filter((row) => !hasAny(row, NO_BOUNDARIES));
@@ -103,7 +120,12 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   const error = (key: keyof Acquisition["errors"], without: readonly Flag[]): ErrorSummary =>
     summarizeErrors(all, (row): Offset | undefined => (hasAny(row, without) ? undefined : row.errors[key]), unit, level);
   return {
-    header: { library: "aimed-movement", version: VERSION, schema: 1, options: { unit, level, span } },
+    header: {
+      library: "aimed-movement",
+      version: VERSION,
+      schema: 1,
+      options: { unit, level, span, ...(correctionTimeLaw && { correctionTimeLaw }) },
+    },
     n: all.length,
     outcomes: countOutcomes(all),
     flags: countFlags(all),
@@ -122,14 +144,9 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
     primaryError: error("primary", NO_PRIMARY),
     stopError: error("stop", NO_BOUNDARIES),
     pressError: error("press", []),
-    corrections: {
-      perAcquisition: meanEstimate(
-        moved.map((row) => row.corrections.length),
-        "1",
-        level,
-      ),
-      none: proportionEstimate(moved.filter((row) => row.corrections.length === 0).length, moved.length, level),
-    },
+    corrections: summarizeCorrections(moved, unit, level, correctionTimeLaw),
+    stopping: summarizeStops(moved, unit, level),
+    economy: summarizeEconomy(moved, unit, level),
     peakSpeed: meanEstimate(
       moved.flatMap((row) => row.peakSpeed ?? []),
       `${unit}/s`,

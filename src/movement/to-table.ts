@@ -34,6 +34,38 @@ export interface TableRow {
   readonly pressAlong: number | null;
   readonly pressAcross: number | null;
   readonly pressRadial: number | null;
+  /** Of the first correction, seconds after the end of the primary. */
+  readonly correctionLatency: number | null;
+  /** Of the first correction. */
+  readonly correctionGain: number | null;
+  readonly correctionPause: number | null;
+  readonly correctionEfficiency: number | null;
+  readonly decelerationShare: number | null;
+  readonly speedSkew: number | null;
+  readonly peakDeceleration: number | null;
+  readonly stoppingTime: number | null;
+  readonly overshoot: number | null;
+  readonly settlingTime: number | null;
+  readonly pressAfterStop: number | null;
+  readonly pressSpeed: number | null;
+  readonly pressDuration: number | null;
+  readonly slipAlong: number | null;
+  readonly slipAcross: number | null;
+  readonly slipLength: number | null;
+  readonly disturbance: number | null;
+  /** Seconds from the first press to the departure, where that was seen. */
+  readonly departure: number | null;
+  readonly pathLength: number | null;
+  readonly pathEfficiency: number | null;
+  /** Path beyond need by phase. */
+  readonly excessPrimary: number | null;
+  readonly excessCorrection: number | null;
+  readonly excessVerification: number | null;
+  readonly excessRecovery: number | null;
+  readonly reversals: number | null;
+  readonly entries: number | null;
+  readonly spectralArcLength: number | null;
+  readonly logDimensionlessJerk: number | null;
   /** Flags joined by spaces. */
   readonly flags: string;
 }
@@ -81,6 +113,34 @@ export function toTable(rows: readonly Acquisition[]): TableRow[] {
       pressAlong: errors.press?.along ?? null,
       pressAcross: errors.press?.across ?? null,
       pressRadial: errors.press?.radial ?? null,
+      correctionLatency: row.corrections[0]?.latency ?? null,
+      correctionGain: row.corrections[0]?.gain ?? null,
+      correctionPause: row.correctionPhase?.pause ?? null,
+      correctionEfficiency: row.correctionPhase?.efficiency ?? null,
+      decelerationShare: row.stop?.decelerationShare ?? null,
+      speedSkew: row.stop?.speedSkew ?? null,
+      peakDeceleration: row.stop?.peakDeceleration ?? null,
+      stoppingTime: row.stop?.stoppingTime ?? null,
+      overshoot: row.stop?.overshoot ?? null,
+      settlingTime: row.stop?.settlingTime ?? null,
+      pressAfterStop: row.pressing?.afterStop ?? null,
+      pressSpeed: row.pressing?.speed ?? null,
+      pressDuration: row.pressing?.duration ?? null,
+      slipAlong: row.pressing?.slip?.along ?? null,
+      slipAcross: row.pressing?.slip?.across ?? null,
+      slipLength: row.pressing?.slip?.length ?? null,
+      disturbance: row.pressing?.disturbance ?? null,
+      departure: row.pressing?.departure ?? null,
+      pathLength: row.economy?.pathLength ?? null,
+      pathEfficiency: row.economy?.efficiency ?? null,
+      excessPrimary: row.economy?.excess.primary ?? null,
+      excessCorrection: row.economy?.excess.correction ?? null,
+      excessVerification: row.economy?.excess.verification ?? null,
+      excessRecovery: row.economy?.excess.recovery ?? null,
+      reversals: row.economy?.reversals ?? null,
+      entries: row.economy?.entries ?? null,
+      spectralArcLength: row.economy?.spectralArcLength ?? null,
+      logDimensionlessJerk: row.economy?.logDimensionlessJerk ?? null,
       flags: row.flags.join(" "),
     };
   });

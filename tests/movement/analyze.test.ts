@@ -180,6 +180,15 @@ describe("analyze properties", () => {
     }
   };
   const isTime = (path: string): boolean => path.startsWith("times.") || /\.(start|peak|end)$/.test(path);
+  /** Durations and pure numbers: what a change of the length unit leaves alone. */
+  const isUnitless = (path: string): boolean =>
+    path.startsWith("budget.") ||
+    /\.(latency|pause|gain|directionErrorDeg|efficiency|netEfficiency|decelerationShare|primaryDecelerationShare|speedSkew|stoppingTime)$/.test(
+      path,
+    ) ||
+    /\.(settlingTime|damping|afterStop|duration|departure|reversals|entries|spectralArcLength|logDimensionlessJerk|sampleRateHz)$/.test(
+      path,
+    );
   const plane = simulateRecording({ seed: 43, movements: 30, sampleRateHz: 250, cases: { retry: 0.5, clutch: 0.1, anticipation: 0.1 } });
   const rows = analyze(plane.recording);
 
@@ -227,7 +236,7 @@ describe("analyze properties", () => {
   it("changes only the sign of what lies across in a mirror", () => {
     const mirrored = analyze(moved(plane.recording, { point: (x, y) => [-x + 0, y] }));
     expectClose(rows, mirrored, (path, x, y) => {
-      const flips = path.endsWith(".across") || path.endsWith(".dx");
+      const flips = path.endsWith(".across") || path.endsWith(".dx") || path.endsWith(".directionErrorDeg");
       return Math.abs((flips ? -y : y) - x) <= 1e-9;
     });
   });
@@ -235,7 +244,7 @@ describe("analyze properties", () => {
   it.each([4, 0.02])("scales lengths and speeds with space by %d and leaves times alone", (factor) => {
     const scaled = analyze(moved(plane.recording, { point: (x, y) => [factor * x, factor * y], size: factor }));
     expectClose(rows, scaled, (path, x, y) => {
-      if (isTime(path) || path.startsWith("budget.")) return Math.abs(y - x) <= 1e-9;
+      if (isTime(path) || isUnitless(path)) return Math.abs(y - x) <= 1e-9;
       return Math.abs(y / factor - x) <= 1e-7 * Math.max(1, Math.abs(x));
     });
   });
@@ -247,6 +256,7 @@ describe("analyze properties", () => {
     const view = simulateRecording({ ...options, space: { kind: "view", degreesPerUnit } });
     expectClose(rows, analyze(view.recording), (path, x, y) => {
       if (isTime(path) || path.startsWith("budget.")) return Math.abs(y - x) <= 1e-9;
+      if (isUnitless(path)) return Math.abs(y - x) <= 1e-6;
       return Math.abs(y / degreesPerUnit - x) <= 1e-6 * Math.max(1, Math.abs(x));
     });
   });

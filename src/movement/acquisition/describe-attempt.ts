@@ -1,11 +1,17 @@
+import { isInside } from "../../trace/shape/target-shape.js";
 import type { Mark, Press, Trace } from "../../trace/types.js";
-import type { Acquisition, Correction, Flag, Offset, Submovement, Times } from "../types.js";
+import type { Acquisition, Flag, Offset, Resolution, Submovement, Times } from "../types.js";
 import { aimFrom } from "./aim.js";
 import type { Attempt } from "./attempts.js";
 import { budgetOf } from "./budget.js";
 import { clutchStretches, type Stretch } from "./clutch.js";
+import { describeCorrectionPhase, describeCorrections } from "./describe-corrections.js";
+import { describeEconomy } from "./describe-economy.js";
+import { describePress } from "./describe-press.js";
+import { describeStop } from "./describe-stop.js";
 import { markEnd } from "./held-entries.js";
 import { type LocalFrame, localFrame, localTarget, type Point, toLocal, toOffset } from "./local-frame.js";
+import { motionOver } from "./motion.js";
 import { placeIn } from "./place-in.js";
 import { positionAt } from "./position-at.js";
 import { isTrack } from "./target-position.js";
@@ -25,6 +31,7 @@ export function describeAttempt(
   settings: DescribeSettings,
 ): Acquisition {
   const { target, go, end, presses } = attempt;
+  const { quantum } = settings;
   const first = presses[0];
   const until = first?.t ?? end;
   const frame = localFrame(settings.space, target, go);
@@ -34,6 +41,7 @@ export function describeAttempt(
   const reach = Math.min(settings.maxGap, HORIZON);
   // filtered where there is a profile, as recorded elsewhere
   const place = (t: number): Point | undefined => placeIn(view.pointer, t) ?? positionAt(local, t, reach);
+  const scaleAt = (t: number): number => localTarget(frame, target, t).scale;
   const aim = aimFrom(place(begin), localTarget(frame, target, begin), target);
   const clutches = clutchStretches(view.strokes, aim, marks);
   const primary = primaryOf(view.strokes, clutches);
@@ -68,7 +76,39 @@ export function describeAttempt(
   if (first !== undefined && !released) flags.add("longPress");
   const from = Math.min(go, begin);
   for (const mark of marks) if (mark.t < end && (mark.t >= from || markEnd(mark) > from)) flags.add(FLAG_OF_MARK[mark.kind]);
-  const corrections = view.strokes.filter((stroke) => primary !== undefined && stroke.peak > primary.peak);
+
+  const lies = (t: number, p: Point, margin = 0): boolean => isInside(target.shape, p.x, p.y, scaleAt(t), margin);
+  const corrections =
+    primary === undefined || moved === undefined
+      ? []
+      : describeCorrections(
+          view.strokes.filter((stroke) => stroke.peak > primary.peak),
+          primary,
+          {
+            // a stroke lies within a profile, so both of its ends have a place
+            fromCentre: (t) => minus(place(t)!, localTarget(frame, target, t)),
+            offset: (t) => offset(t)!,
+            lies,
+            axis: aim.axis,
+            quantum,
+            primaryEnd: moved.primaryEnd,
+          },
+        );
+  const motion = motionOver(view.relative, Math.min(moved?.onset ?? until, until), Math.max(until, end));
+  const path = motion && moved && describeEconomy(motion, { ...moved, until, end }, aim.axis, quantum, lies);
+  const firstUp = first?.tUp !== undefined && first.tUp <= end + HORIZON ? first.tUp : undefined;
+  const pressed = first && {
+    press: first.t,
+    up: firstUp,
+    stop: view.strokes[view.strokes.length - 1]?.end,
+    pressedInMotion: view.pressedInMotion,
+    axis: aim.axis,
+    peakSpeed: primary?.peakSpeed ?? 0,
+    noise: settings.noise,
+    until: end + HORIZON,
+    inside: errors.press?.inside,
+    lies,
+  };
   return {
     trial: attempt.trial.id,
     target: target.id,
@@ -81,10 +121,16 @@ export function describeAttempt(
     width: aim.width,
     ...(primary && { peakSpeed: primary.peakSpeed }),
     submovements: view.strokes,
-    corrections: corrections.map((stroke): Correction => {
-      // a stroke lies within a profile, so both of its ends have a place
-      return { ...stroke, errorBefore: offset(stroke.start)!, errorAfter: offset(stroke.end)! };
-    }),
+    corrections,
+    ...(path &&
+      errors.primary &&
+      errors.stop && {
+        correctionPhase: describeCorrectionPhase(corrections, errors.primary, errors.stop, path.correctionPath, attempt.outcome !== "hit"),
+      }),
+    ...(motion && moved && primary && { stop: describeStop(motion, { ...moved, peak: primary.peak, until }, aim, quantum) }),
+    ...(pressed && { pressing: describePress(motion, pressed) }),
+    ...(path && { economy: path.economy }),
+    ...resolutionOf(view, settings),
     errors: {
       ...(errors.primary && { primary: errors.primary }),
       ...(errors.stop && { stop: errors.stop }),
@@ -118,4 +164,13 @@ function primaryOf(strokes: readonly Submovement[], clutches: readonly Stretch[]
 function pressAt(press: Press, frame: LocalFrame, local: Trace, reach: number): Point | undefined {
   if (press.x === undefined || press.y === undefined) return positionAt(local, press.t, reach);
   return { x: (press.x - frame.x) * frame.shrink, y: press.y - frame.y };
+}
+
+function minus(a: Point, b: Point): Point {
+  return { x: a.x - b.x, y: a.y - b.y };
+}
+
+function resolutionOf(view: View, { sampleRateHz, quantum, noise, positionNoise }: DescribeSettings): { resolution?: Resolution } {
+  if (sampleRateHz === undefined || view.pointer.length === 0) return {};
+  return { resolution: { sampleRateHz, quantum, positionNoise, speedNoise: noise } };
 }

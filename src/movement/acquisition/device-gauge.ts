@@ -16,6 +16,8 @@ export interface Device {
   readonly quantum: number;
   /** Noise of one velocity component, unit per second. */
   readonly noise: number;
+  /** Noise of one filtered coordinate, in the space's unit. */
+  readonly positionNoise: number;
 }
 
 /** Tells the device from the first samples. */
@@ -44,8 +46,8 @@ export function createDeviceGauge(known: { sampleRateHz: number | undefined; qua
       const quantum = known.quantum ?? positionQuantum(seen) ?? 0;
       const capped = rate === undefined ? undefined : Math.min(rate, HIGHEST_RATE);
       if (device?.rate !== capped || device?.quantum !== quantum) {
-        const noise = capped === undefined ? 0 : noiseFloor(quantum, capped, Math.min(known.cutoffHz, 0.45 * capped)).speed;
-        device = { rate: capped, quantum, noise };
+        const floor = capped === undefined ? undefined : noiseFloor(quantum, capped, Math.min(known.cutoffHz, 0.45 * capped));
+        device = { rate: capped, quantum, noise: floor?.speed ?? 0, positionNoise: floor?.position ?? 0 };
       }
       told = t;
       return device!;

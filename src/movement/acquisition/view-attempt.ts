@@ -28,6 +28,8 @@ export interface DescribeSettings {
   readonly sampleRateHz: number | undefined;
   readonly quantum: number;
   readonly noise: number;
+  /** Noise of one filtered coordinate, in the space's unit. */
+  readonly positionNoise: number;
   readonly cutoffHz: number;
   readonly maxGap: number;
   readonly prominenceShare: number;
@@ -38,6 +40,8 @@ export interface DescribeSettings {
 export interface View {
   /** The pointer's profile on the screen. */
   readonly pointer: readonly SpeedSegment[];
+  /** The same relative to the target, which then lies in the origin; the same profile when the target stands. */
+  readonly relative: readonly SpeedSegment[];
   /** Speed bells of this attempt, relative to the target. */
   readonly strokes: readonly Submovement[];
   readonly pressedInMotion: boolean;
@@ -55,7 +59,7 @@ export function viewAttempt(
 ): View {
   const { target, go } = attempt;
   const { sampleRateHz, quantum, cutoffHz, maxGap } = settings;
-  const nothing = { pointer: [], strokes: [], pressedInMotion: false };
+  const nothing = { pointer: [], relative: [], strokes: [], pressedInMotion: false };
   if (!leavesItsPlace(local, go, until, QUANTA_MOVED * quantum)) return { ...nothing, flags: ["noMovement"] };
   if (sampleRateHz === undefined) return { ...nothing, flags: ["belowResolution"] };
   const options = { sampleRateHz, nominalRateHz: sampleRateHz, quantum, cutoffHz, maxGap };
@@ -78,7 +82,7 @@ export function viewAttempt(
   const pressedInMotion =
     attempt.presses.length > 0 && last !== undefined && until < last.end && meanSpeed(relative, until - PRESS_WINDOW, until) > least;
   const flags: Flag[] = lost ? ["missingData"] : last === undefined ? ["noMovement"] : [];
-  return { pointer, strokes, pressedInMotion, flags };
+  return { pointer, relative, strokes, pressedInMotion, flags };
 }
 
 /** Whether a sample up to `until` lies farther than `distance` from where the pointer was at `from`. */

@@ -1,10 +1,13 @@
 import type { Shape } from "../types.js";
 
-/** Whether a point at (dx, dy) from the target's centre lies on it, edge included; `scale` multiplies its size. */
-export function isInside(shape: Shape, dx: number, dy: number, scale: number): boolean {
-  if (shape.kind === "circle") return 4 * (dx * dx + dy * dy) <= (shape.diameter * scale) ** 2;
+/** Whether a point at (dx, dy) from the target's centre lies on it, at least `margin` from its edge; `scale` multiplies its size. */
+export function isInside(shape: Shape, dx: number, dy: number, scale: number, margin = 0): boolean {
+  if (shape.kind === "circle") {
+    const radius = (shape.diameter * scale) / 2 - margin;
+    return radius >= 0 && dx * dx + dy * dy <= radius * radius;
+  }
   const [x, y] = turnBack(shape.angle ?? 0, dx, dy);
-  return 2 * Math.abs(x) <= shape.width * scale && 2 * Math.abs(y) <= shape.height * scale;
+  return 2 * (Math.abs(x) + margin) <= shape.width * scale && 2 * (Math.abs(y) + margin) <= shape.height * scale;
 }
 
 /** Length of the chord through the centre in the direction (ux, uy): the width that an approach along it has to hit. */

@@ -1,0 +1,67 @@
+import type { Displacement, Pressing } from "../types.js";
+import { departureAfter } from "./departure.js";
+import type { Axis, Point } from "./local-frame.js";
+import { type Motion, samplesWithin } from "./motion.js";
+
+/** The pointer just before the press is taken this long before it; its disturbance is looked for up to this long after, seconds. */
+const BEFORE = 0.02;
+const AFTER = 0.08;
+
+/** What is needed to describe a press. */
+export interface PressSetting {
+  /** The first press and its release. */
+  readonly press: number;
+  readonly up: number | undefined;
+  /** When the last submovement ended, found without regard to the press. */
+  readonly stop: number | undefined;
+  readonly pressedInMotion: boolean;
+  readonly axis: Axis | undefined;
+  readonly peakSpeed: number;
+  readonly noise: number;
+  /** Nothing later is looked at. */
+  readonly until: number;
+  /** Whether the press lay on the target, `undefined` when nobody knows. */
+  readonly inside: boolean | undefined;
+  /** Whether a point at this distance from the target's centre lies on it. */
+  readonly lies: (t: number, p: Point) => boolean;
+}
+
+/** What the first press was and did; `motion` is absent where no profile covers it. */
+export function describePress(motion: Motion | undefined, setting: PressSetting): Pressing {
+  const { press, up, stop, pressedInMotion, axis, until } = setting;
+  const departure = motion && departureAfter(motion.segment, press, until, setting.peakSpeed, setting.noise);
+  // where it goes after it has left is not the press's doing
+  const over = departure ?? until;
+  const still = motion !== undefined && !pressedInMotion;
+  const slipped = up === undefined ? undefined : Math.min(up, over);
+  return {
+    ...(stop !== undefined && { afterStop: press - stop }),
+    ...(motion && { speed: motion.meanSpeed(press - BEFORE, press) }),
+    ...(up !== undefined && { duration: up - press }),
+    ...(departure !== undefined && { departure: departure - press }),
+    ...(still && slipped !== undefined && { slip: displacement(motion.at(press), motion.at(slipped), axis) }),
+    ...(still && slipped !== undefined && setting.inside && { releasedInside: setting.lies(slipped, motion.at(slipped)) }),
+    ...(still && { disturbance: farthest(motion, press - BEFORE, Math.min(press + AFTER, over)) }),
+  };
+}
+
+function displacement(from: Point, to: Point, axis: Axis | undefined): Displacement {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  const length = Math.sqrt(dx * dx + dy * dy);
+  return axis === undefined ? { length } : { along: dx * axis.ux + dy * axis.uy + 0, across: dx * axis.uy - dy * axis.ux + 0, length };
+}
+
+/** Largest distance from where the pointer was at `from`, up to `to`. */
+function farthest(motion: Motion, from: number, to: number): number {
+  const { x, y } = motion.segment;
+  const before = motion.at(from);
+  const { start, end } = samplesWithin(motion.segment, from, to);
+  let most = 0;
+  for (let i = start; i < end; i++) {
+    const dx = x[i]! - before.x;
+    const dy = y[i]! - before.y;
+    most = Math.max(most, dx * dx + dy * dy);
+  }
+  return Math.sqrt(most);
+}

@@ -1,0 +1,70 @@
+import type { Estimate } from "../../math/estimate.js";
+import { meanEstimate } from "../../math/mean-estimate.js";
+import { medianEstimate } from "../../math/median-estimate.js";
+import { studentQuantile } from "../../math/student-quantile.js";
+import type { Acquisition, Economy, PathExcess } from "../types.js";
+
+/** What a set of movements cost in path. */
+export interface EconomySummary {
+  /** Sum over the movements, in the space's unit. */
+  readonly pathLength: number;
+  /** Sum of the straight distances over the sum of the paths: how much of all path was needed. */
+  readonly efficiency: Estimate;
+  /** Median over the movements. */
+  readonly medianEfficiency: Estimate;
+  /** Path beyond need per acquisition, by phase: means, and `total` over all phases. */
+  readonly excess: { readonly [phase in keyof PathExcess]: Estimate } & { readonly total: Estimate };
+  readonly largestDeviation: Estimate;
+  readonly meanDeviation: Estimate;
+  /** Mean per acquisition. */
+  readonly reversals: Estimate;
+  /** Mean number of times a target that had been entered was entered again. */
+  readonly reentries: Estimate;
+  readonly spectralArcLength: Estimate;
+  readonly logDimensionlessJerk: Estimate;
+}
+
+/** Summarises the economy of rows that moved and whose boundaries are sound. */
+export function summarizeEconomy(moved: readonly Acquisition[], unit: string, level: number): EconomySummary {
+  const all = moved.flatMap((row) => row.economy ?? []);
+  const mean = (pick: (economy: Economy) => number | undefined, label: string): Estimate => meanEstimate(given(all, pick), label, level);
+  const median = (pick: (economy: Economy) => number | undefined, label: string): Estimate =>
+    medianEstimate(given(all, pick), label, level);
+  const excess = ({ primary, correction, verification, recovery }: PathExcess): number => primary + correction + verification + recovery;
+  return {
+    pathLength: all.reduce((sum, economy) => sum + economy.pathLength, 0),
+    efficiency: pooledEfficiency(all, level),
+    medianEfficiency: median((economy) => economy.efficiency, "1"),
+    excess: {
+      primary: mean((economy) => economy.excess.primary, unit),
+      correction: mean((economy) => economy.excess.correction, unit),
+      verification: mean((economy) => economy.excess.verification, unit),
+      recovery: mean((economy) => economy.excess.recovery, unit),
+      total: mean((economy) => excess(economy.excess), unit),
+    },
+    largestDeviation: median((economy) => economy.largestDeviation, unit),
+    meanDeviation: median((economy) => economy.meanDeviation, unit),
+    reversals: mean((economy) => economy.reversals, "1"),
+    reentries: mean((economy) => Math.max(0, economy.entries - 1), "1"),
+    spectralArcLength: median((economy) => economy.spectralArcLength, "1"),
+    logDimensionlessJerk: median((economy) => economy.logDimensionlessJerk, "1"),
+  };
+}
+
+function given(all: readonly Economy[], pick: (economy: Economy) => number | undefined): number[] {
+  return all.flatMap((economy) => pick(economy) ?? []);
+}
+
+/** A ratio of sums: long movements count by their length. Interval by the delta method. */
+function pooledEfficiency(all: readonly Economy[], level: number): Estimate {
+  const used = all.flatMap(({ pathLength, efficiency }) =>
+    efficiency === undefined ? [] : [{ pathLength, straight: pathLength * efficiency }],
+  );
+  const n = used.length;
+  if (n < 2) return { ok: false, why: "tooFew", unit: "1", n };
+  const path = used.reduce((sum, one) => sum + one.pathLength, 0);
+  const value = used.reduce((sum, one) => sum + one.straight, 0) / path;
+  const squares = used.reduce((sum, one) => sum + (one.straight - value * one.pathLength) ** 2, 0);
+  const half = (-studentQuantile((1 - level) / 2, n - 1) * Math.sqrt((squares * n) / (n - 1))) / path;
+  return { ok: true, value, unit: "1", n, interval: [value - half, Math.min(1, value + half)], level };
+}
