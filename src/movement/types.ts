@@ -109,7 +109,7 @@ export interface Pressing {
   readonly disturbance?: number;
 }
 
-/** Path beyond need in one phase: its length less the distance by which it brought the pointer nearer to the target's centre. */
+/** Path beyond need by phase: the length of its path less its advance along the axis. */
 export interface PathExcess {
   readonly primary: number;
   readonly correction: number;
@@ -124,8 +124,8 @@ export interface Economy {
   readonly pathLength: number;
   /** Straight distance from start to end over `pathLength`, in [0, 1]. */
   readonly efficiency?: number;
-  /** Adds up to `pathLength` less the distance gained on the centre. */
-  readonly excess: PathExcess;
+  /** Adds up to `pathLength` less the whole advance along the axis. Absent without an axis. */
+  readonly excess?: PathExcess;
   /** Largest and mean distance from the axis, in the space's unit. Absent without an axis. */
   readonly largestDeviation?: number;
   readonly meanDeviation?: number;

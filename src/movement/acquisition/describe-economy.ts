@@ -1,8 +1,9 @@
 import { countEntries } from "../path/count-entries.js";
 import { countReversals } from "../path/count-reversals.js";
+import { deviations } from "../path/deviations.js";
 import { excessByPhase } from "../path/excess-by-phase.js";
 import { pathLength } from "../path/path-length.js";
-import type { Economy } from "../types.js";
+import type { Economy, PathExcess } from "../types.js";
 import { type CoarsePath, coarsePath } from "./coarse-path.js";
 import type { Axis, Point } from "./local-frame.js";
 import { alongColumn, type Motion, samplesWithin } from "./motion.js";
@@ -34,7 +35,6 @@ export function describeEconomy(
   const landed = Math.min(primaryEnd, stopped);
   const path = coarsePath(motion, [onset, landed, stopped, until, end], quantum);
   const { x, y, at } = path;
-  const [primary, correction, verification, recovery] = excessByPhase(x, y, at) as [number, number, number, number];
   const length = pathLength(x, y, 0, x.length);
   const last = x.length - 1;
   const straight = Math.sqrt((x[last]! - x[0]!) ** 2 + (y[last]! - y[0]!) ** 2);
@@ -43,8 +43,8 @@ export function describeEconomy(
     economy: {
       pathLength: length,
       ...(length > 0 && { efficiency: Math.min(1, straight / length) }),
-      excess: { primary, correction, verification, recovery },
-      ...(axis && deviations(path, axis)),
+      ...(axis && { excess: excessOf(path, axis) }),
+      ...(axis && deviations(x, y, axis)),
       ...(axis && { reversals: reversalsAlong(motion, axis, onset, end, Math.max(QUANTA * quantum, RINGING_SHARE * length)) }),
       entries: entriesOf(motion, onset, end, lies),
       ...smoothnessOf(motion.segment, onset, stopped),
@@ -52,17 +52,10 @@ export function describeEconomy(
   };
 }
 
-/** Distances from the axis, which leads through the centre in the origin; each stretch of the path counts by its length. */
-function deviations({ x, y }: CoarsePath, { ux, uy }: Axis): { largestDeviation: number; meanDeviation: number } {
-  const across = x.map((value, i) => Math.abs(value * uy - y[i]! * ux));
-  let sum = 0;
-  let length = 0;
-  for (let i = 1; i < x.length; i++) {
-    const step = Math.sqrt((x[i]! - x[i - 1]!) ** 2 + (y[i]! - y[i - 1]!) ** 2);
-    sum += (step * (across[i]! + across[i - 1]!)) / 2;
-    length += step;
-  }
-  return { largestDeviation: across.reduce((most, value) => Math.max(most, value), 0), meanDeviation: length > 0 ? sum / length : 0 };
+function excessOf({ x, y, at }: CoarsePath, { ux, uy }: Axis): PathExcess {
+  const along = x.map((value, i) => value * ux + y[i]! * uy);
+  const [primary, correction, verification, recovery] = excessByPhase(x, y, along, at) as [number, number, number, number];
+  return { primary, correction, verification, recovery };
 }
 
 function reversalsAlong({ segment }: Motion, axis: Axis, from: number, to: number, deadBand: number): number {
