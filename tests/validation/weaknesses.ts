@@ -8,7 +8,7 @@ import type { Figure } from "./figure.js";
 const FIRST_SEED = 50_001;
 const FIRST_USUAL_SEED = 60_001;
 const SOURCE = `simulated truth, ${TRAINEE.movements} movements a trainee; coupling table written first (docs/what-moves-what.md)`;
-const FOLDER = { primary: "stopping", corrections: "corrections", "stop and press": "stopping", "next target": "sequence" } as const;
+const FOLDER = { primary: "corrections", corrections: "corrections", "stop and press": "stopping", "next target": "sequence" } as const;
 
 export async function figures(quick: boolean): Promise<readonly Figure[]> {
   const each = quick ? 4 : 20;
