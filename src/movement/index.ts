@@ -15,11 +15,34 @@ export {
 } from "./decompose-submovements.js";
 export { type DetectedSubmovements, type DetectSubmovementsOptions, detectSubmovements } from "./detect-submovements.js";
 export type { AxisErrors, ErrorSummary } from "./error-summary.js";
+export { type JerkForm, type LogDimensionlessJerkOptions, logDimensionlessJerk } from "./log-dimensionless-jerk.js";
 export { type PointingTrialsOfRows, type PointingTrialsOptions, pointingTrials } from "./pointing-trials.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
+export { type SpectralArcLengthOptions, spectralArcLength } from "./spectral-arc-length.js";
 export { type PartTime, type SummarizeOptions, type Summary, summarize } from "./summarize.js";
+export type { Consistency, RelativeConsistency } from "./summary/consistency.js";
+export type { CorrectionSummary } from "./summary/correction-summary.js";
+export type { CorrectionTime, CorrectionTimeLaw } from "./summary/correction-time.js";
+export type { CorrectiveGain } from "./summary/corrective-gain.js";
+export type { EconomySummary } from "./summary/economy-summary.js";
+export type { HitsByStop, SlipSummary, StopSummary } from "./summary/stop-summary.js";
 export { type TableRow, toTable } from "./to-table.js";
-export type { Acquisition, Budget, Correction, Flag, Offset, Submovement, Times } from "./types.js";
+export type {
+  Acquisition,
+  Budget,
+  Correction,
+  CorrectionPhase,
+  Displacement,
+  Economy,
+  Flag,
+  Offset,
+  PathExcess,
+  Pressing,
+  Resolution,
+  Stop,
+  Submovement,
+  Times,
+} from "./types.js";
 export {
   type VariabilityPoint,
   type VariabilityProfile,

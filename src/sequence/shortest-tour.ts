@@ -1,10 +1,10 @@
 import { type PointColumns, requirePoints } from "../fitts/path/require-points.js";
+import { exactOrder } from "../math/exact-order.js";
 import { requireNumber, requireOneOf } from "../math/require.js";
 import { distinctPoints } from "./tour/distinct-points.js";
-import { exactOrder } from "./tour/exact-order.js";
 import { nearOrder } from "./tour/near-order.js";
 import { nearestNeighbourOrder } from "./tour/nearest-neighbour-order.js";
-import { normalOrder, orderLength, type TourKind } from "./tour/visiting-order.js";
+import { distanceOf, normalOrder, orderLength, type TourKind } from "./tour/visiting-order.js";
 
 /** Options of `shortestTour`. */
 export interface ShortestTourOptions {
@@ -68,7 +68,7 @@ export function shortestTour(points: PointColumns, options: ShortestTourOptions 
   const places = distinctPoints(x, y);
   const greedy = nearestNeighbourOrder(places.x, places.y);
   const exact = greedy.length <= MOST_EXACT;
-  const found = exact ? exactOrder(places.x, places.y, tour) : nearOrder(places.x, places.y, greedy, tour);
+  const found = exact ? exactOrder(greedy.length, distanceOf(places.x, places.y), tour) : nearOrder(places.x, places.y, greedy, tour);
   const visits = (order: readonly number[]): number[] => normalOrder(order, tour).flatMap((place) => places.members[place]!);
   const nearest = visits(greedy);
   const nearestNeighbour = orderLength(x, y, nearest, closed);

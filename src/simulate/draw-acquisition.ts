@@ -1,6 +1,6 @@
 import { heldWithin, offsetFrom } from "./frame.js";
 import { correct, planMovement } from "./plan-movement.js";
-import type { Course, DrawnMovement, DrawnPress, DrawnTarget, World } from "./schedule.js";
+import type { Approach, Course, DrawnMovement, DrawnPress, DrawnTarget, World } from "./schedule.js";
 import type { Vector } from "./truth.js";
 
 // Times that no option changes, seconds
@@ -12,20 +12,22 @@ const SLOW_DOWN = 0.1;
 const SHORTEST_PRESS = 0.02;
 
 /** Draws one acquisition, adds its strokes to the world and moves the hand. */
-export function drawAcquisition(world: World, target: DrawnTarget, go: number, course: Course): DrawnMovement {
+export function drawAcquisition(world: World, target: DrawnTarget, go: number, course: Course, approach: Approach): DrawnMovement {
   const { random, settings, hand } = world;
   const start = { x: hand.x, y: hand.y };
   const response = Math.max(0, random.normal(settings.latency.mu, settings.latency.sigma) + random.exponential(settings.latency.tau));
   if (course === "noMovement") {
     const press = drawPress(world, target, go + response + verification(world));
-    return { target, go, start, presses: [press], end: press.t };
+    return { target, approach, go, start, presses: [press], end: press.t };
   }
-  const lead = random.uniform(ANTICIPATION[0], ANTICIPATION[1]);
-  const onset = Math.max(hand.stop, course === "anticipation" ? go - lead : go + response);
+  const anticipation = random.uniform(ANTICIPATION[0], ANTICIPATION[1]);
+  const lead = course === "anticipation" ? anticipation : approach.lead;
+  const onset = Math.max(hand.stop, lead === undefined ? go + response + approach.delay : go - lead);
   const fromCentre = offsetFrom(world.frame, centreAt(target, onset), start);
   const plan = planMovement(random, settings, {
     offset: { x: -fromCentre.x, y: -fromCentre.y },
     width: target.width,
+    ...pullOf(world, target, approach, onset),
     velocity: { x: target.velocity.x / world.frame.stretch(target.centre.y), y: target.velocity.y },
     onset,
     clutch: course === "clutch",
@@ -35,7 +37,7 @@ export function drawAcquisition(world: World, target: DrawnTarget, go: number, c
   if (course === "timeout") {
     const end = Math.max(go + TIME_LIMIT, plan.stop + REST_BEFORE_TIMEOUT);
     follow(world, target, onset, plan.primaryEnd, end);
-    return { target, go, start, plan, presses: [], end };
+    return { target, approach, go, start, plan, presses: [], end };
   }
   const early = random.uniform() < settings.press.earlyShare;
   const delay = verification(world);
@@ -43,7 +45,7 @@ export function drawAcquisition(world: World, target: DrawnTarget, go: number, c
   const again = random.uniform() < settings.cases.retry;
   if (early || !again || !clearlyMissed(world, target, first.t, plan.stopError)) {
     follow(world, target, onset, plan.primaryEnd, first.t);
-    return { target, go, start, plan, presses: [first], end: first.t };
+    return { target, approach, go, start, plan, presses: [first], end: first.t };
   }
   const error = { x: plan.stopError.x + first.slip.x, y: plan.stopError.y + first.slip.y };
   const begin = first.tUp + random.uniform(LATENCY_OF_RETRY[0], LATENCY_OF_RETRY[1]);
@@ -52,12 +54,19 @@ export function drawAcquisition(world: World, target: DrawnTarget, go: number, c
   hand.stop = recovery.onset + recovery.duration;
   const second = drawPress(world, target, hand.stop + verification(world));
   follow(world, target, onset, plan.primaryEnd, second.t);
-  return { target, go, start, plan, recovery, presses: [first, second], end: second.t };
+  return { target, approach, go, start, plan, recovery, presses: [first, second], end: second.t };
 }
 
 /** Centre of `target` at `t`. */
 export function centreAt({ centre, velocity, shown }: DrawnTarget, t: number): Vector {
   return { x: centre.x + velocity.x * (t - shown), y: centre.y + velocity.y * (t - shown) };
+}
+
+/** How far the aim is pulled, in the tangent plane at the target. */
+function pullOf({ frame, settings }: World, target: DrawnTarget, { toward }: Approach, t: number): { pull?: Vector } {
+  if (toward === undefined) return {};
+  const { x, y } = offsetFrom(frame, centreAt(target, t), centreAt(toward, t));
+  return { pull: { x: settings.planning.pull * x, y: settings.planning.pull * y } };
 }
 
 function verification({ random, settings }: World): number {

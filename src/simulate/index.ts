@@ -13,6 +13,7 @@ export type {
   CaseShares,
   CorrectionModel,
   LatencyModel,
+  PlanningModel,
   PressModel,
   PrimaryModel,
   RecorderModel,
@@ -24,4 +25,4 @@ export type { SimulatedLearner, SimulatedSession } from "./simulate-learner.js";
 export { simulateLearner } from "./simulate-learner.js";
 export type { SimulatedRecording } from "./simulate-recording.js";
 export { simulateRecording } from "./simulate-recording.js";
-export type { TrueComponent, TrueError, TrueMovement, Truth, Vector } from "./truth.js";
+export type { TrueComponent, TrueError, TrueMovement, TrueSequence, Truth, Vector } from "./truth.js";

@@ -111,6 +111,38 @@ export interface CaseShares {
   readonly retry: number;
 }
 
+/**
+ * How the targets of a sequence are taken; without effect when every target is a trial of its own. Its draws come from a source of their own, so
+ * that targets, aims and presses are drawn alike whatever is set here. Shares in [0, 1]. Left alone: in the order of `goals`, without any of this.
+ */
+export interface PlanningModel {
+  /** Share of trials whose targets are taken by the shortest open way from where the hand rests; at most 13 targets. Default 0. */
+  readonly shortest: number;
+  /** Share of trials in which the nearest target left comes next. Default 0. */
+  readonly nearest: number;
+  /** Share of trials taken in any order, all equally likely; with the two before at most 1, the rest take the order of `goals`. Default 0. */
+  readonly random: number;
+  /** Share of the movements after the first that leave before the press on the target before. Default 0. */
+  readonly overlapShare: number;
+  /** Shortest and longest time from such a departure to that press, seconds, drawn uniformly; less where the hand stops later. Default [0.02, 0.08]. */
+  readonly overlapLead: readonly [number, number];
+  /**
+   * Share of movements whose primary is pulled toward another target still open, of those that have one 20 to 90 degrees off their way, seen
+   * from the hand. Of several the nearest to the target pulls. Default 0.
+   */
+  readonly pullShare: number;
+  /** How far the primary's aim is pulled, as a share of the way from the target to the other: 0 not at all, 0.5 to the middle. Default 0.5. */
+  readonly pull: number;
+  /** Seconds that each bit adds to the latency of a trial's first movement, log2(n + 1) bits with n targets shown. Default 0. */
+  readonly latencyPerBit: number;
+  /** Share of the movements after the first that begin late. Default 0. */
+  readonly hesitationShare: number;
+  /** Shortest and longest time that this adds to their latency, seconds, drawn uniformly. Default [0.4, 0.8]. */
+  readonly hesitation: readonly [number, number];
+  /** Number of layouts that the trials go through in turn, the hand returning to the middle of the field after each; 0 draws every trial's own. Default 0. */
+  readonly layouts: number;
+}
+
 /** How the path becomes samples. */
 export interface RecorderModel {
   /** Standard deviation of each sample's time about its place on the grid, seconds; times are then kept from running backward. Default 0.0005. */
@@ -146,10 +178,10 @@ export interface SimulateRecordingOptions {
    */
   readonly space?: { readonly kind: "plane" } | { readonly kind: "view"; readonly degreesPerUnit?: number; readonly elevation?: number };
   /**
-   * Targets per trial, all shown at its start and taken in the order of `goals`, each from the press before; a timeout ends the trial. 0 makes
-   * every target a trial of its own. Default 0.
+   * Targets per trial, all shown at its start and taken in the order of `goals` (but see `planning`), each from the press before; a timeout ends
+   * the trial. Of several numbers each is equally likely. 0 makes every target a trial of its own. Default 0.
    */
-  readonly sequence?: number;
+  readonly sequence?: number | readonly number[];
   /** Shortest and longest wait from the end of a trial to the next, seconds, drawn uniformly. Default [0.4, 0.8]. */
   readonly pause?: readonly [number, number];
   /** Amplitude of the tremor on each axis, units; a sinusoid of 8 to 11 Hz, drawn anew for every trial. Default 0.3. */
@@ -166,6 +198,8 @@ export interface SimulateRecordingOptions {
   readonly press?: Partial<PressModel>;
   /** How often something out of the ordinary happens. */
   readonly cases?: Partial<CaseShares>;
+  /** In which order the targets of a sequence are taken, and how the next target shows in the movement to this one. */
+  readonly planning?: Partial<PlanningModel>;
   /** What the recorder makes of the path. */
   readonly recorder?: Partial<RecorderModel>;
 }
@@ -176,7 +210,7 @@ export interface SimulationSettings {
   readonly movements: number;
   readonly sampleRateHz: number;
   readonly space: { readonly kind: "plane" } | { readonly kind: "view"; readonly degreesPerUnit: number; readonly elevation: number };
-  readonly sequence: number;
+  readonly sequence: number | readonly number[];
   readonly pause: readonly [number, number];
   readonly tremorAmplitude: number;
   readonly targets: TargetModel;
@@ -185,5 +219,6 @@ export interface SimulationSettings {
   readonly correction: CorrectionModel;
   readonly press: PressModel;
   readonly cases: CaseShares;
+  readonly planning: PlanningModel;
   readonly recorder: RecorderModel;
 }

@@ -12,6 +12,8 @@ export interface Aim {
   /** From the hand's rest to the target's centre at onset. */
   readonly offset: Vector;
   readonly width: number;
+  /** From the target's centre to where the primary aims instead; absent when it aims at the centre. */
+  readonly pull?: Vector;
   readonly velocity: Vector;
   readonly onset: number;
   /** Lifts the device on the way. */
@@ -39,17 +41,20 @@ export interface Plan {
  */
 export function planMovement(random: Random, settings: SimulationSettings, aim: Aim): Plan {
   const { primary, correction } = settings;
-  const { offset, velocity, width } = aim;
+  const { offset, velocity, width, pull } = aim;
+  // where the primary aims: its noise and its time go by that
+  const aimed = pull === undefined ? offset : { x: offset.x + pull.x, y: offset.y + pull.y };
   const pure = random.uniform() < correction.pureShare;
   const bell = random.pick(primary.bells);
-  const amplitude = Math.sqrt(offset.x * offset.x + offset.y * offset.y);
+  const amplitude = Math.sqrt(aimed.x * aimed.x + aimed.y * aimed.y);
   const pace = Math.exp(random.normal(0, primary.timeSd));
   const durationOf = (share: number): number =>
     (primary.timeIntercept + primary.timeSlope * Math.log2((share * amplitude) / width + 1)) * pace;
   const along = random.normal(primary.alongBias * amplitude, primary.alongSd * amplitude);
   const across = random.normal(0, primary.acrossSd * amplitude);
-  const u = amplitude > 0 ? { x: offset.x / amplitude, y: offset.y / amplitude } : { x: 1, y: 0 };
-  const landing = { x: along * u.x + across * u.y, y: along * u.y - across * u.x };
+  const u = amplitude > 0 ? { x: aimed.x / amplitude, y: aimed.y / amplitude } : { x: 1, y: 0 };
+  const missed = { x: along * u.x + across * u.y, y: along * u.y - across * u.x };
+  const landing = pull === undefined ? missed : { x: missed.x + pull.x, y: missed.y + pull.y };
   const firstPart = aim.clutch ? random.uniform(FIRST_PART[0], FIRST_PART[1]) : 1;
   const lift = aim.clutch ? random.uniform(LIFT[0], LIFT[1]) : 0;
 

@@ -1,5 +1,7 @@
 import { requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../math/require.js";
+import { checkPlanning, requireSequence } from "./check-planning.js";
 import type { Box, SimulateRecordingOptions, SimulationSettings } from "./options.js";
+import { requireRange } from "./require-range.js";
 
 const BELLS = ["minimumJerk", "earlySkewed", "lateSkewed"] as const;
 
@@ -27,13 +29,26 @@ const DEFAULTS: SimulationSettings = {
   },
   press: { delay: 0.07, delaySd: 0.03, earlyShare: 0.03, earlyLead: 0.03, duration: 0.085, durationSd: 0.015, slipSd: 0.6 },
   cases: { timeout: 0, noMovement: 0, anticipation: 0, clutch: 0, retry: 0 },
+  planning: {
+    shortest: 0,
+    nearest: 0,
+    random: 0,
+    overlapShare: 0,
+    overlapLead: [0.02, 0.08],
+    pullShare: 0,
+    pull: 0.5,
+    latencyPerBit: 0,
+    hesitationShare: 0,
+    hesitation: [0.4, 0.8],
+    layouts: 0,
+  },
   recorder: { timeJitterSd: 0.0005, timeQuantum: 0, quantum: 1, eventsOnly: true, dropShare: 0, mergeShare: 0, edges: null },
 };
 
 /** Fills in the defaults, as a fresh plain object, and checks every value. */
 export function resolveSettings(where: string, options: SimulateRecordingOptions): SimulationSettings {
   if (options === null || typeof options !== "object") throw new TypeError(`${where}: options must be an object, got ${show(options)}`);
-  for (const group of ["space", "targets", "latency", "primary", "correction", "press", "cases", "recorder"] as const) {
+  for (const group of ["space", "targets", "latency", "primary", "correction", "press", "cases", "planning", "recorder"] as const) {
     const given: unknown = options[group];
     if (given === undefined || (given !== null && typeof given === "object")) continue;
     throw new TypeError(`${where}: options.${group} must be an object, got ${show(given)}`);
@@ -49,12 +64,14 @@ export function resolveSettings(where: string, options: SimulateRecordingOptions
     correction: { ...DEFAULTS.correction, ...options.correction },
     press: { ...DEFAULTS.press, ...options.press },
     cases: { ...DEFAULTS.cases, ...options.cases },
+    planning: { ...DEFAULTS.planning, ...options.planning },
     recorder: { ...DEFAULTS.recorder, ...options.recorder },
   };
   checkGeneral(where, settings);
   checkTargets(where, settings);
   checkModels(where, settings);
   checkCases(where, settings);
+  checkPlanning(where, settings);
   checkRecorder(where, settings);
   // the truth that echoes the settings must not share the caller's arrays
   return JSON.parse(JSON.stringify(settings));
@@ -64,7 +81,7 @@ function checkGeneral(where: string, settings: SimulationSettings): void {
   requireSeed(where, settings.seed);
   requireInteger(where, "options.movements", settings.movements, 1);
   requireNumber(where, "options.sampleRateHz", settings.sampleRateHz, 0, 1e6, true);
-  requireInteger(where, "options.sequence", settings.sequence, 0);
+  requireSequence(where, settings.sequence);
   requireRange(where, "options.pause", settings.pause, 0);
   requireNumber(where, "options.tremorAmplitude", settings.tremorAmplitude, 0);
   const { space } = settings;
@@ -131,7 +148,7 @@ function checkCases(where: string, { cases, sequence, targets }: SimulationSetti
   const sum = cases.timeout + cases.noMovement + cases.anticipation + cases.clutch;
   if (sum > 1) throw new RangeError(`${where}: options.cases without retry must add up to at most 1, got ${sum}`);
   const moving = targets.speed[1] > 0;
-  if (cases.noMovement > 0 && (sequence > 0 || moving)) {
+  if (cases.noMovement > 0 && (sequence !== 0 || moving)) {
     throw new RangeError(`${where}: options.cases.noMovement must be 0 in sequences and with moving targets, got ${cases.noMovement}`);
   }
   for (const name of ["clutch", "retry"] as const) {
@@ -150,14 +167,6 @@ function checkRecorder(where: string, { recorder }: SimulationSettings): void {
   requireNumber(where, "options.recorder.dropShare", recorder.dropShare, 0, 0.99);
   requireNumber(where, "options.recorder.mergeShare", recorder.mergeShare, 0, 1);
   if (recorder.edges !== null) requireBox(where, "options.recorder.edges", recorder.edges);
-}
-
-function requireRange(where: string, name: string, range: readonly [number, number], low: number, open = false): void {
-  if (!Array.isArray(range) || range.length !== 2) {
-    throw new TypeError(`${where}: ${name} must be an array of lowest and highest, got ${show(range)}`);
-  }
-  requireNumber(where, `${name}[0]`, range[0], low, undefined, open);
-  requireNumber(where, `${name}[1]`, range[1], range[0]);
 }
 
 function requireList(where: string, name: string, list: readonly number[], above: number): void {

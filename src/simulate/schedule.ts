@@ -5,7 +5,7 @@ import type { Frame } from "./frame.js";
 import type { SimulationSettings } from "./options.js";
 import type { Plan } from "./plan-movement.js";
 import type { TremorSpell } from "./tremor.js";
-import type { TrueComponent, Vector } from "./truth.js";
+import type { TrueComponent, TrueSequence, Vector } from "./truth.js";
 
 /** A target; `centre` is where it is when it appears at `shown`. */
 export interface DrawnTarget {
@@ -23,9 +23,21 @@ export interface DrawnPress {
   readonly slip: Vector;
 }
 
+/** What a sequence makes of the movement to one of its targets. */
+export interface Approach {
+  /** Seconds added to the latency, and how many of them are a planted hesitation. */
+  readonly delay: number;
+  readonly hesitation: number;
+  /** Seconds before go that the hand leaves; absent when it waits. */
+  readonly lead?: number;
+  /** The target that the aim is pulled toward; absent when nothing pulls. */
+  readonly toward?: DrawnTarget;
+}
+
 /** One acquisition; whether it hit is known once the whole path is. */
 export interface DrawnMovement {
   readonly target: DrawnTarget;
+  readonly approach: Approach;
   readonly go: number;
   /** Where the hand rests before. */
   readonly start: Vector;
@@ -43,6 +55,10 @@ export interface DrawnTrial {
   readonly tEnd: number;
   readonly targets: readonly DrawnTarget[];
   readonly movements: readonly DrawnMovement[];
+  readonly policy: TrueSequence["policy"];
+  /** Numbers of the targets in the order meant. */
+  readonly order: readonly number[];
+  readonly layout?: number;
 }
 
 /** The course a movement takes. */
@@ -52,6 +68,10 @@ export type Course = "plain" | "timeout" | "noMovement" | "anticipation" | "clut
 export interface World {
   readonly where: string;
   readonly random: Random;
+  /** What planning draws from. */
+  readonly planner: Random;
+  /** Targets of the layouts that have been shown. */
+  readonly layouts: (readonly DrawnTarget[])[];
   readonly settings: SimulationSettings;
   readonly frame: Frame;
   readonly strokes: Stroke[];

@@ -10,7 +10,7 @@ import { samplePath, toQuantum } from "./sample-path.js";
 import type { DrawnTarget, DrawnTrial } from "./schedule.js";
 import { tellTruth } from "./tell-truth.js";
 import { withTremor } from "./tremor.js";
-import type { TrueMovement, Truth } from "./truth.js";
+import type { TrueMovement, TrueSequence, Truth } from "./truth.js";
 
 /** How long the recorder runs on after the last trial, seconds. */
 const RUN_ON = 0.3;
@@ -63,13 +63,16 @@ export function simulateRecording(options: SimulateRecordingOptions = {}): Simul
   const cursors = [hand(), pointer()] as const;
   const held = stays(samples.marks);
   trials.forEach((trial, i) => {
-    trial.movements.forEach((movement, j) => {
+    trial.movements.forEach((movement) => {
       const judged = movement.presses.map((press) => judgePress(press, movement.target, frame, cursors[0], cursors[1], quantum));
-      const target = targetId(i, j);
+      const idOf = (one: DrawnTarget): string => targetId(i, trial.targets.indexOf(one));
+      const target = idOf(movement.target);
+      const { toward } = movement.approach;
       for (const { t, tUp, at, inside } of judged) {
         presses.push({ t: stamp(t), tUp: stamp(tUp), by: "button", ...at, credited: inside ? target : null });
       }
-      movements.push(tellTruth(trialId(i), target, movement, judged, frame, held(movement.plan?.onset ?? movement.go, movement.end)));
+      const edge = held(movement.plan?.onset ?? movement.go, movement.end);
+      movements.push(tellTruth(trialId(i), target, toward && idOf(toward), movement, judged, frame, edge));
     });
   });
   const recording: Recording = {
@@ -79,10 +82,17 @@ export function simulateRecording(options: SimulateRecordingOptions = {}): Simul
     trace: samples.trace,
     presses,
     targets: trials.flatMap((trial, i) => targetsOf(trial, i, stamp)),
-    trials: trials.map((trial, i) => trialOf(trial, i, settings.sequence > 0, stamp)),
+    trials: trials.map((trial, i) => trialOf(trial, i, settings.sequence !== 0, stamp)),
     marks: [...liftsOf(movements, stamp), ...samples.marks].sort((a, b) => a.t - b.t),
   };
-  return { recording, truth: { seed: settings.seed, options: settings, movements } };
+  return {
+    recording,
+    truth: { seed: settings.seed, options: settings, movements, sequences: settings.sequence === 0 ? [] : trials.map(sequenceOf) },
+  };
+}
+
+function sequenceOf({ policy, order, layout }: DrawnTrial, i: number): TrueSequence {
+  return { trial: trialId(i), policy, order: order.map((j) => targetId(i, j)), ...(layout !== undefined && { layout }) };
 }
 
 /** Tells whether one of `marks` overlaps a stretch of time; asked in order of the stretches' beginnings. */
@@ -116,7 +126,7 @@ function trialOf(trial: DrawnTrial, i: number, sequence: boolean, stamp: (t: num
 
 function targetsOf(trial: DrawnTrial, i: number, stamp: (t: number) => number): Target[] {
   return trial.targets.map((target, j) => {
-    const gone = trial.movements[j]?.end ?? trial.tEnd;
+    const gone = trial.movements.find((movement) => movement.target === target)?.end ?? trial.tEnd;
     return {
       id: targetId(i, j),
       tShown: stamp(target.shown),

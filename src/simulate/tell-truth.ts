@@ -8,12 +8,14 @@ import type { TrueError, TrueMovement, Vector } from "./truth.js";
 export function tellTruth(
   trial: string,
   target: string,
+  /** Id of the target that pulled. */
+  pulledToward: string | undefined,
   drawn: DrawnMovement,
   presses: readonly JudgedPress[],
   frame: Frame,
   held: boolean,
 ): TrueMovement {
-  const { plan, recovery, go, end, start } = drawn;
+  const { plan, recovery, go, end, start, approach } = drawn;
   const { width, velocity } = drawn.target;
   const centre = centreAt(drawn.target, plan?.onset ?? go);
   const away = offsetFrom(frame, centre, start);
@@ -42,6 +44,8 @@ export function tellTruth(
     components,
     ...(plan !== undefined ? { primaryError: turned(plan.primaryError), stopError: turned(plan.stopError) } : {}),
     ...(first !== undefined ? { pressError: turned(first.error) } : {}),
+    ...(pulledToward !== undefined && { pulledToward }),
+    ...(approach.hesitation > 0 && { hesitation: approach.hesitation }),
     flags: flagsOf(drawn, presses, held),
   };
 }

@@ -75,8 +75,23 @@ export interface TrueMovement {
   readonly slip?: Vector;
   /** `onset - go`; negative when the hand left early. */
   readonly latency?: number;
+  /** Id of the target that the primary's aim was pulled toward, by `planning.pull` of the way from this one; absent when it was not. */
+  readonly pulledToward?: string;
+  /** Seconds that the latency was lengthened by a planted hesitation; absent when it was not. */
+  readonly hesitation?: number;
   /** `beforeGo`: the hand left early. `edge`: the recorded pointer was held at the border at some time between onset and end. */
   readonly flags: readonly ("beforeGo" | "noMovement" | "clutch" | "pressedInMotion" | "edge")[];
+}
+
+/** How one sequence of targets was meant to be taken. */
+export interface TrueSequence {
+  readonly trial: string;
+  /** How the order was chosen; a random one may be the shortest, too. */
+  readonly policy: "given" | "shortest" | "nearest" | "random";
+  /** Ids of all its targets in that order; a timeout leaves the last of them untried. */
+  readonly order: readonly string[];
+  /** Number of the layout from 0, when there are layouts. */
+  readonly layout?: number;
 }
 
 /** Everything that was drawn for a simulated recording; plain data. */
@@ -85,4 +100,6 @@ export interface Truth {
   /** The options with every default filled in. */
   readonly options: SimulationSettings;
   readonly movements: readonly TrueMovement[];
+  /** One for each trial of a sequence; empty when every target is a trial of its own. */
+  readonly sequences: readonly TrueSequence[];
 }

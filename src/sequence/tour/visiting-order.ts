@@ -1,5 +1,6 @@
-/** What kind of way is sought. */
-export type TourKind = "fromFirst" | "open" | "closed";
+import type { TourKind } from "../../math/exact-order.js";
+
+export type { TourKind };
 
 /** Length of the way through the points in `order`, back to its start when `closed`. */
 export function orderLength(x: Float64Array, y: Float64Array, order: ArrayLike<number>, closed: boolean): number {
@@ -22,4 +23,13 @@ export function normalOrder(order: readonly number[], kind: TourKind): number[] 
   const turned = [...order.slice(start), ...order.slice(0, start)];
   if (turned.length > 2 && turned[1]! > turned[turned.length - 1]!) return [0, ...turned.slice(1).reverse()];
   return turned;
+}
+
+/** The distance between two of the points. */
+export function distanceOf(x: Float64Array, y: Float64Array): (a: number, b: number) => number {
+  return (a, b) => {
+    const dx = x[a]! - x[b]!;
+    const dy = y[a]! - y[b]!;
+    return Math.sqrt(dx * dx + dy * dy);
+  };
 }

@@ -1,21 +1,17 @@
-import type { TourKind } from "./visiting-order.js";
+/** What kind of way is sought. */
+export type TourKind = "fromFirst" | "open" | "closed";
 
 /**
- * The shortest order by dynamic programming over subsets: the best way through a set that ends at a given point is the best way through the rest,
- * plus one step. Time n^2 2^n, memory n 2^n.
+ * The cheapest order of `n` points by dynamic programming over subsets: the best way through a set that ends at a given point is the best way
+ * through the rest, plus one step. `cost(a, b)` is that of a step from a to b, which need not be that of the step back. Time n^2 2^n, memory n 2^n.
  */
-export function exactOrder(x: Float64Array, y: Float64Array, kind: TourKind): number[] {
-  if (x.length < 2) return Array.from(x.keys());
+export function exactOrder(n: number, cost: (from: number, to: number) => number, kind: TourKind): number[] {
+  if (n < 2) return n === 1 ? [0] : [];
   // with a fixed start, or anywhere on a round trip, point 0 can come first: only the others are to be ordered
   const fixed = kind === "open" ? 0 : 1;
-  const m = x.length - fixed;
-  const step = (a: number, b: number): number => {
-    const dx = x[a]! - x[b]!;
-    const dy = y[a]! - y[b]!;
-    return Math.sqrt(dx * dx + dy * dy);
-  };
+  const m = n - fixed;
   const steps = new Float64Array(m * m);
-  for (let a = 0; a < m; a++) for (let b = 0; b < m; b++) steps[a * m + b] = step(a + fixed, b + fixed);
+  for (let a = 0; a < m; a++) for (let b = 0; b < m; b++) if (a !== b) steps[a * m + b] = cost(a + fixed, b + fixed);
   const sets = 1 << m;
   const best = new Float64Array(sets * m);
   const before = new Int8Array(sets * m);
@@ -24,7 +20,7 @@ export function exactOrder(x: Float64Array, y: Float64Array, kind: TourKind): nu
       if ((set & (1 << last)) === 0) continue;
       const rest = set ^ (1 << last);
       if (rest === 0) {
-        best[set * m + last] = fixed === 1 ? step(0, last + 1) : 0;
+        best[set * m + last] = fixed === 1 ? cost(0, last + 1) : 0;
         continue;
       }
       let shortest = Number.POSITIVE_INFINITY;
@@ -45,7 +41,7 @@ export function exactOrder(x: Float64Array, y: Float64Array, kind: TourKind): nu
   let last = 0;
   let shortest = Number.POSITIVE_INFINITY;
   for (let end = 0; end < m; end++) {
-    const length = best[set * m + end]! + (kind === "closed" ? step(0, end + 1) : 0);
+    const length = best[set * m + end]! + (kind === "closed" ? cost(end + 1, 0) : 0);
     if (length < shortest) {
       shortest = length;
       last = end;
