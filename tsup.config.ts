@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { defineConfig } from "tsup";
 
 export default defineConfig({
-  entry: ["src/index.ts", "src/{trace,endpoints,fitts,movement,sequence,learning,record,simulate,formula}/index.ts"],
+  entry: ["src/index.ts", "src/{trace,endpoints,fitts,movement,pursuit,sequence,learning,record,simulate,formula}/index.ts"],
   format: ["esm", "cjs"],
   target: "es2022",
   splitting: true,

@@ -7,7 +7,7 @@ const katex = require("@vscode/markdown-it-katex").default;
 
 export default {
   name: "aimed-movement",
-  entryPoints: ["trace", "endpoints", "fitts", "movement", "sequence", "learning", "record", "simulate", "formula"].map(
+  entryPoints: ["trace", "endpoints", "fitts", "movement", "pursuit", "sequence", "learning", "record", "simulate", "formula"].map(
     (folder) => `src/${folder}/index.ts`,
   ),
   tsconfig: "tsconfig.json",

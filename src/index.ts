@@ -3,5 +3,6 @@ export * from "./endpoints/index.js";
 export * from "./fitts/index.js";
 export * from "./learning/index.js";
 export * from "./movement/index.js";
+export * from "./pursuit/index.js";
 export * from "./sequence/index.js";
 export * from "./trace/index.js";

@@ -11,10 +11,11 @@ export type FourierPlan = (signal: ArrayLike<number>, out?: Spectrum) => Spectru
 
 /**
  * A transform of real signals of `size` values, any whole number from 1. Making the plan costs as much as a transform: keep it.
- * A power of two goes straight through; any other size costs about six times as much as the power of two above it.
+ * A power of two goes straight through; another even size costs several times as much, an odd one twice that again.
  */
 export function fourierPlan(size: number): FourierPlan {
-  return size > 1 && powerOfTwoFrom(size) === size ? radixPlan(size) : chirpPlan(size);
+  if (size > 1 && powerOfTwoFrom(size) === size) return radixPlan(size);
+  return size % 2 === 0 ? evenPlan(size) : oddPlan(size);
 }
 
 /** Room for the transform of `size` values. */
@@ -45,45 +46,93 @@ function radixPlan(size: number): FourierPlan {
   };
 }
 
+function oddPlan(size: number): FourierPlan {
+  const { values, transform } = chirpPlan(size);
+  return (signal, out = emptySpectrum(size)) => {
+    values.fill(0);
+    for (let k = 0; k < signal.length; k++) values[2 * k] = signal[k]!;
+    const bins = transform();
+    for (let j = 0; j < out.re.length; j++) {
+      out.re[j] = bins[2 * j]!;
+      out.im[j] = bins[2 * j + 1]!;
+    }
+    return out;
+  };
+}
+
+/** Values at even places as real parts and those at odd places as imaginary ones: half the length, and the two told apart by their symmetry. */
+function evenPlan(size: number): FourierPlan {
+  const half = size / 2;
+  const { values, transform } = chirpPlan(half);
+  const cos = Float64Array.from({ length: half + 1 }, (_, j) => Math.cos((2 * Math.PI * j) / size));
+  const sin = Float64Array.from({ length: half + 1 }, (_, j) => Math.sin((2 * Math.PI * j) / size));
+  return (signal, out = emptySpectrum(size)) => {
+    values.fill(0);
+    // one value after the other, even and odd by turns, is what pairs of parts look like
+    values.set(signal);
+    const bins = transform();
+    for (let j = 0; j <= half; j++) {
+      const here = 2 * (j % half);
+      const there = 2 * ((half - j) % half);
+      const evenRe = (bins[here]! + bins[there]!) / 2;
+      const evenIm = (bins[here + 1]! - bins[there + 1]!) / 2;
+      const oddRe = (bins[here + 1]! + bins[there + 1]!) / 2;
+      const oddIm = (bins[there]! - bins[here]!) / 2;
+      out.re[j] = evenRe + cos[j]! * oddRe + sin[j]! * oddIm;
+      out.im[j] = evenIm + cos[j]! * oddIm - sin[j]! * oddRe;
+    }
+    return out;
+  };
+}
+
+/** A transform of `size` complex values, real and imaginary parts by turns, from `values` into what `transform` gives. */
+interface ComplexPlan {
+  readonly values: Float64Array;
+  readonly transform: () => Float64Array;
+}
+
 /**
  * Bluestein's way (1970, recalled): 2 j k = j^2 + k^2 - (j - k)^2 turns the sum into a convolution with the chirp exp(i pi k^2 / size), which a
  * transform of a power of two at least twice as long carries out.
  */
-function chirpPlan(size: number): FourierPlan {
+function chirpPlan(size: number): ComplexPlan {
   const length = Math.max(2, powerOfTwoFrom(2 * size - 1));
   const fft = new FFT(length);
-  const cos = new Float64Array(size);
-  const sin = new Float64Array(size);
+  const turns = new Float64Array(2 * size);
   const work = new Float64Array(2 * length);
   const chirp = new Float64Array(2 * length);
   const moved = new Float64Array(2 * length);
+  const values = new Float64Array(2 * size);
   for (let k = 0; k < size; k++) {
     // whole turns taken off while the number is still exact
     const angle = (Math.PI * ((k * k) % (2 * size))) / size;
-    cos[k] = Math.cos(angle);
-    sin[k] = Math.sin(angle);
-    for (const at of [k, (length - k) % length]) {
-      work[2 * at] = cos[k]!;
-      work[2 * at + 1] = sin[k]!;
-    }
+    turns[2 * k] = Math.cos(angle);
+    turns[2 * k + 1] = Math.sin(angle);
+    work.set(turns.subarray(2 * k, 2 * k + 2), 2 * k);
+    work.set(turns.subarray(2 * k, 2 * k + 2), 2 * ((length - k) % length));
   }
   fft.transform(chirp, work);
-  return (signal, out = emptySpectrum(size)) => {
-    work.fill(0);
-    for (let k = 0; k < signal.length; k++) {
-      work[2 * k] = signal[k]! * cos[k]!;
-      work[2 * k + 1] = -signal[k]! * sin[k]!;
+  const turnBack = (from: Float64Array, to: Float64Array): void => {
+    for (let i = 0; i < 2 * size; i += 2) {
+      const re = from[i]!;
+      const im = from[i + 1]!;
+      to[i] = re * turns[i]! + im * turns[i + 1]!;
+      to[i + 1] = im * turns[i]! - re * turns[i + 1]!;
     }
+  };
+  const transform = (): Float64Array => {
+    work.fill(0);
+    turnBack(values, work);
     fft.transform(moved, work);
     for (let i = 0; i < 2 * length; i += 2) {
-      work[i] = moved[i]! * chirp[i]! - moved[i + 1]! * chirp[i + 1]!;
-      work[i + 1] = moved[i]! * chirp[i + 1]! + moved[i + 1]! * chirp[i]!;
+      const re = moved[i]!;
+      const im = moved[i + 1]!;
+      work[i] = re * chirp[i]! - im * chirp[i + 1]!;
+      work[i + 1] = re * chirp[i + 1]! + im * chirp[i]!;
     }
     fft.inverseTransform(moved, work);
-    for (let j = 0; j < out.re.length; j++) {
-      out.re[j] = moved[2 * j]! * cos[j]! + moved[2 * j + 1]! * sin[j]!;
-      out.im[j] = moved[2 * j + 1]! * cos[j]! - moved[2 * j]! * sin[j]!;
-    }
-    return out;
+    turnBack(moved, moved);
+    return moved;
   };
+  return { values, transform };
 }

@@ -15,10 +15,13 @@ export {
 } from "./decompose-submovements.js";
 export { type DetectedSubmovements, type DetectSubmovementsOptions, detectSubmovements } from "./detect-submovements.js";
 export type { AxisErrors, ErrorSummary } from "./error-summary.js";
+export { type HoldTremor, type HoldTremorOptions, holdTremor } from "./hold-tremor.js";
+export { type IdleMovement, type IdleMovementOptions, type IdleStretch, idleMovement } from "./idle-movement.js";
 export { type JerkForm, type LogDimensionlessJerkOptions, logDimensionlessJerk } from "./log-dimensionless-jerk.js";
 export { type PointingTrialsOfRows, type PointingTrialsOptions, pointingTrials } from "./pointing-trials.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export { type SpectralArcLengthOptions, spectralArcLength } from "./spectral-arc-length.js";
+export { type AlignedStops, type StopProfile, type StopProfileOptions, stopProfile } from "./stop-profile.js";
 export { type PartTime, type SummarizeOptions, type Summary, summarize } from "./summarize.js";
 export type { Consistency, RelativeConsistency } from "./summary/consistency.js";
 export type { CorrectionSummary } from "./summary/correction-summary.js";
@@ -27,6 +30,7 @@ export type { CorrectiveGain } from "./summary/corrective-gain.js";
 export type { EconomySummary } from "./summary/economy-summary.js";
 export type { HitsByStop, SlipSummary, StopSummary } from "./summary/stop-summary.js";
 export { type TableRow, toTable } from "./to-table.js";
+export { type TrialToTrialLearning, type TrialToTrialOptions, trialToTrialLearning } from "./trial-to-trial-learning.js";
 export type {
   Acquisition,
   Budget,

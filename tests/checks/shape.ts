@@ -6,7 +6,7 @@ import ts from "typescript";
 import { entryFolders, filesBelow, type PublicFunction, type PublicType, publicNames } from "./public.js";
 
 /** Folders whose functions are measures: each has a page of its own, unless it is named below. */
-const METRIC_FOLDERS = ["trace", "endpoints", "fitts", "movement", "sequence", "learning", "formula"];
+const METRIC_FOLDERS = ["trace", "endpoints", "fitts", "movement", "pursuit", "sequence", "learning", "formula"];
 /** Ways in and out of the library: they measure nothing, so any page may tell of them. */
 const NOT_METRICS = ["fromPointerEvents", "fromRelativeMotion", "parseRecording", "formatRecording", "createAnalyzer", "toTable"];
 /** Folders that the main entry leaves out: a page that records, and data that are made up. */

@@ -5,6 +5,7 @@ import * as fitts from "aimed-movement/fitts";
 import * as formula from "aimed-movement/formula";
 import * as learning from "aimed-movement/learning";
 import * as movement from "aimed-movement/movement";
+import * as pursuit from "aimed-movement/pursuit";
 import * as record from "aimed-movement/record";
 import * as sequence from "aimed-movement/sequence";
 import * as simulate from "aimed-movement/simulate";
@@ -18,6 +19,7 @@ const entries = {
   "/endpoints": endpoints,
   "/fitts": fitts,
   "/movement": movement,
+  "/pursuit": pursuit,
   "/sequence": sequence,
   "/learning": learning,
   "/record": record,
