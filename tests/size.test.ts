@@ -10,11 +10,22 @@ const BUDGETS: Readonly<Record<string, number>> = {
   fromPointerEvents: 8_000,
   fromRelativeMotion: 7_000,
   // the whole chain from samples to rows
-  analyze: 17_500,
-  createAnalyzer: 17_500,
+  analyze: 25_000,
+  createAnalyzer: 25_000,
+  // carries the statistics of every part
+  summarize: 10_500,
   variabilityProfile: 10_500,
   segmentMovements: 7_500,
   kinematics: 7_000,
+  // condition a recording and resample what they find
+  stopProfile: 11_500,
+  holdTremor: 12_600,
+  idleMovement: 8_500,
+  // carries the likelihood of a learner and its search
+  trialToTrialLearning: 7_200,
+  // carry spectra; orders of targets
+  frequencyResponse: 10_400,
+  analyzeSequence: 18_200,
   // carries a nonlinear least-squares solver
   decomposeSubmovements: 8_200,
   // what a page that shows one figure loads: bars, not a sixth above
@@ -39,16 +50,16 @@ const BUDGETS: Readonly<Record<string, number>> = {
   assessSampling: 10_500,
   resample: 8_500,
   savitzkyGolay: 6_500,
-  simulateRecording: 9_500,
+  simulateRecording: 11_700,
   createRecorder: 2_000,
 };
 /** Any other: enough for one measure with its checks and the statistics it stands on. */
 const USUAL = 6_000;
-const MAIN = 133_000;
+const MAIN = 185_000;
 const RECORD = 2_000;
 
 describe("the size of the built package", () => {
-  it("is below 133 kB for everything in the main entry", async () => {
+  it("is below 185 kB for everything in the main entry", async () => {
     expect(await bundledBytes("aimed-movement", [])).toBeLessThan(MAIN);
   });
 

@@ -7,8 +7,8 @@ export type { BestOrders, OrderSummary } from "./choice/order-summary.js";
 export type { SetSizeEffect, SetSizeLevel } from "./choice/set-size.js";
 export type { TimeLaw } from "./choice/time-law.js";
 export { type ShortestTour, type ShortestTourOptions, shortestTour } from "./shortest-tour.js";
-export type { TourKind } from "./tour/visiting-order.js";
 export type { Overlap } from "./steps/overlap-outcomes.js";
+export type { TourKind } from "./tour/visiting-order.js";
 export type {
   BetweenLanding,
   BetweenTest,

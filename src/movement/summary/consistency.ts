@@ -1,10 +1,9 @@
 import { cvEstimate } from "../../math/cv-estimate.js";
 import type { Estimate } from "../../math/estimate.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
-import { medianDeviation, medianInPlace } from "../../math/median.js";
 import { medianEstimate } from "../../math/median-estimate.js";
+import { robustSd } from "../../math/robust-sd.js";
 import { sdEstimate } from "../../math/sd-estimate.js";
-import { SD_PER_MAD } from "../../math/sd-per-mad.js";
 
 /** One measure over many movements: where it lies, and how alike it is from one to the next. */
 export interface Consistency {
@@ -28,7 +27,7 @@ export function consistencyOf(values: readonly number[], unit: string, level: nu
     mean: meanEstimate(values, unit, level),
     median: medianEstimate(values, unit, level),
     sd: sdEstimate(values, unit, level),
-    robustSd: robustSd(values, unit),
+    robustSd: robustSdEstimate(values, unit),
   };
 }
 
@@ -37,10 +36,9 @@ export function relativeConsistencyOf(values: readonly number[], unit: string, l
   return { ...consistencyOf(values, unit, level), cv: cvEstimate(values, level) };
 }
 
-function robustSd(values: readonly number[], unit: string): Estimate {
+function robustSdEstimate(values: readonly number[], unit: string): Estimate {
   const n = values.length;
   if (n < 2) return { ok: false, why: "tooFew", unit, n };
-  const column = Float64Array.from(values);
-  const value = SD_PER_MAD * medianDeviation(column, medianInPlace(column.slice()));
+  const value = robustSd(values);
   return value > 0 ? { ok: true, value, unit, n } : { ok: false, why: "noSpread", unit, n };
 }

@@ -1,7 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
 import { medianEstimate } from "../../math/median-estimate.js";
-import { studentQuantile } from "../../math/student-quantile.js";
+import { ratioEstimate } from "../../math/ratio-estimate.js";
 import type { Acquisition, Economy, PathExcess } from "../types.js";
 
 /** What a set of movements cost in path. */
@@ -55,16 +55,10 @@ function given(all: readonly Economy[], pick: (economy: Economy) => number | und
   return all.flatMap((economy) => pick(economy) ?? []);
 }
 
-/** A ratio of sums: long movements count by their length. Interval by the delta method. */
+/** All movements together: a long one counts by its length. */
 function pooledEfficiency(all: readonly Economy[], level: number): Estimate {
-  const used = all.flatMap(({ pathLength, efficiency }) =>
-    efficiency === undefined ? [] : [{ pathLength, straight: pathLength * efficiency }],
+  const units = all.flatMap(({ pathLength, efficiency }) =>
+    efficiency === undefined ? [] : [{ part: pathLength * efficiency, whole: pathLength }],
   );
-  const n = used.length;
-  if (n < 2) return { ok: false, why: "tooFew", unit: "1", n };
-  const path = used.reduce((sum, one) => sum + one.pathLength, 0);
-  const value = used.reduce((sum, one) => sum + one.straight, 0) / path;
-  const squares = used.reduce((sum, one) => sum + (one.straight - value * one.pathLength) ** 2, 0);
-  const half = (-studentQuantile((1 - level) / 2, n - 1) * Math.sqrt((squares * n) / (n - 1))) / path;
-  return { ok: true, value, unit: "1", n, interval: [value - half, Math.min(1, value + half)], level };
+  return ratioEstimate(units, level);
 }

@@ -1,6 +1,5 @@
 import { meanAndSd } from "../../math/mean-and-sd.js";
-import { medianDeviation, medianInPlace } from "../../math/median.js";
-import { SD_PER_MAD } from "../../math/sd-per-mad.js";
+import { robustSd } from "../../math/robust-sd.js";
 import type { Acquisition, Flag } from "../../movement/types.js";
 
 /** Fewer movements than this give no scatter to test against. */
@@ -72,9 +71,4 @@ function scaledError(row: Acquisition, ending: Ending): ScaledError | undefined 
 function evenly<T>(items: readonly T[], most: number): readonly T[] {
   if (items.length <= most) return items;
   return Array.from({ length: most }, (_, k) => items[Math.floor(((k + 0.5) * items.length) / most)]!);
-}
-
-function robustSd(values: readonly number[]): number {
-  const column = Float64Array.from(values);
-  return SD_PER_MAD * medianDeviation(column, medianInPlace(column.slice()));
 }
