@@ -3,7 +3,8 @@ import type { KinematicSegment } from "../trace/uniform.js";
 import { localFrame, localTarget } from "./acquisition/local-frame.js";
 import { steepest } from "./acquisition/steepest.js";
 import { valueAt } from "./bell/find-submovements.js";
-import type { Acquisition, Flag } from "./types.js";
+import { isClean } from "./clean-rows.js";
+import type { Acquisition } from "./types.js";
 
 /** Points of a movement that its own kinematics single out. */
 export type Landmark = "peakAcceleration" | "peakSpeed" | "peakDeceleration" | "primaryEnd" | "stop";
@@ -14,20 +15,6 @@ export interface AlignedMovement {
   readonly byTime: readonly (readonly [number, number])[];
   readonly landmarks: Readonly<Record<Landmark, readonly [number, number]>>;
 }
-
-/** Rows with these flags hold no whole aimed movement. */
-const SPOILT: readonly Flag[] = [
-  "missingData",
-  "belowResolution",
-  "noAxis",
-  "noMovement",
-  "shortPrimary",
-  "clutch",
-  "movingTarget",
-  "edge",
-  "hidden",
-  "gainChanged",
-];
 
 /** A device is silent at rest, so that a recording may end a little before its last movement is seen to have ended, seconds. */
 const REST_AFTER = 0.1;
@@ -45,7 +32,7 @@ export function alignMovements(
     const { onset, primaryEnd, stop } = row.times;
     if (target === undefined || onset === undefined || primaryEnd === undefined || stop === undefined) return [];
     const segment = segments.find((s) => s.t0 <= onset && stop <= s.t0 + (s.x.length - 1) / s.sampleRateHz + REST_AFTER);
-    if (segment === undefined || row.flags.some((flag) => SPOILT.includes(flag))) return [];
+    if (segment === undefined || !isClean(row)) return [];
     return [align(recording, target, segment, row, onset, primaryEnd, stop, steps)];
   });
 }

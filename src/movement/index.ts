@@ -19,6 +19,7 @@ export { type HoldTremor, type HoldTremorOptions, holdTremor } from "./hold-trem
 export { type IdleMovement, type IdleMovementOptions, type IdleStretch, idleMovement } from "./idle-movement.js";
 export { type JerkForm, type LogDimensionlessJerkOptions, logDimensionlessJerk } from "./log-dimensionless-jerk.js";
 export { type PointingTrialsOfRows, type PointingTrialsOptions, pointingTrials } from "./pointing-trials.js";
+export type { LagOne } from "./repetition/lag-one.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export { type SpectralArcLengthOptions, spectralArcLength } from "./spectral-arc-length.js";
 export { type AlignedStops, type StopProfile, type StopProfileOptions, stopProfile } from "./stop-profile.js";

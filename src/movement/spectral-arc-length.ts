@@ -8,7 +8,7 @@ export interface SpectralArcLengthOptions {
   readonly sampleRateHz: number;
   /** Highest frequency that counts, Hz, above 0, default 20. The literature's 10 cuts movements under 0.2 s short; raised, noise counts. */
   readonly maxHz?: number;
-  /** The spectrum ends where it last reaches this share of its top, in (0, 1), default 0.05. Lowered, noise counts. */
+  /** The spectrum ends where it last reaches this share of its top, above 0 and at most 1, default 0.05. Lowered, noise counts. */
   readonly threshold?: number;
   /** The spectrum is drawn with 2^padLevel times as many points, a whole number from 0 to 10, default 4. Raised, it costs more and changes little. */
   readonly padLevel?: number;
@@ -25,7 +25,8 @@ const LEAST_SAMPLES = 4;
  *
  * @param speed - speeds on an even grid, unit per second, none negative; at least 4
  * @param options - see `SpectralArcLengthOptions`
- * @returns an estimate without interval, `n` samples; `noSpread` when nothing moved, `tooFew` below 4 samples
+ * @returns an estimate without interval, `n` samples; `noSpread` when nothing moved, `tooFew` below 4 samples, `belowResolution` where no
+ *   frequency above 0 Hz counts (`maxHz` below the step of the spectrum)
  * @throws TypeError or RangeError if `speed` holds anything but numbers from 0 up, or an option is out of range
  * @see Balasubramanian, Melendez-Calderon, Roby-Brami and Burdet 2015, J NeuroEng Rehabil 12:112 (abstract and table 3 read; steps as in its first author's public script, read)
  * @example
@@ -44,8 +45,13 @@ export function spectralArcLength(speed: Float64Array, options: SpectralArcLengt
   requireNumber(where, "options.threshold", threshold, 0, 1, true);
   requireInteger(where, "options.padLevel", padLevel, 0, 10);
   const n = speed.length;
-  for (let i = 0; i < n; i++) if (!(speed[i]! >= 0)) throw new RangeError(`${where}: speed[${i}] must be at least 0, got ${speed[i]}`);
+  let moves = false;
+  for (let i = 0; i < n; i++) {
+    if (!(speed[i]! >= 0)) throw new RangeError(`${where}: speed[${i}] must be at least 0, got ${speed[i]}`);
+    moves ||= speed[i]! > 0;
+  }
   if (n < LEAST_SAMPLES) return { ok: false, why: "tooFew", unit: "1", n };
   const value = arcLength(speed, 0, n, { sampleRateHz, maxHz, threshold, padLevel });
-  return value === undefined ? { ok: false, why: "noSpread", unit: "1", n } : { ok: true, value, unit: "1", n };
+  if (value !== undefined) return { ok: true, value, unit: "1", n };
+  return { ok: false, why: moves ? "belowResolution" : "noSpread", unit: "1", n };
 }

@@ -1,13 +1,13 @@
-import { bcaInterval, bootstrap } from "../math/bootstrap.js";
 import type { Estimate } from "../math/estimate.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
 import { createRandom } from "../math/random.js";
 import { requireInteger, requireLevel, requireSeed } from "../math/require.js";
 import { type KinematicsOptions, kinematics } from "../trace/kinematics.js";
 import type { Recording } from "../trace/types.js";
-import { isClean } from "./repetition/clean-rows.js";
+import { isClean } from "./clean-rows.js";
+import { likenessIntervals } from "./repetition/likeness-intervals.js";
 import { pairwiseCorrelation } from "./repetition/pairwise-correlation.js";
-import { profileSpread } from "./repetition/profile-spread.js";
+import { type Likeness, likenessOf, profileSpread } from "./repetition/profile-spread.js";
 import { speedWindows } from "./repetition/speed-windows.js";
 import type { Acquisition } from "./types.js";
 
@@ -63,7 +63,7 @@ const ONE_CONDITION = 0.1;
  *
  * The speed in the last 0.2 s, over the peak speed of its own movement, is read every 0.005 s, once up to the stop and once up to the press. At each instant the standard deviation across
  * movements is taken; its mean over the window is the functional SD, in shares of peak speed. Two correlations stand beside it, which see shape alone. Even
- * identical movements differ by where their stop is found: about 0.01 at 250 Hz and above (see the page). Give movements of one distance, width and pace.
+ * identical movements differ by where their stop is found: 0.03 at a distance of 400 position steps (see the page). Give movements of one distance, width and pace.
  *
  * @param recording - the recording that the rows came from
  * @param rows - its acquisitions
@@ -88,7 +88,7 @@ export function stopProfile(recording: Recording, rows: readonly Acquisition[], 
   const times = Array.from({ length: STEPS + 1 }, (_, k) => (k - STEPS) / STEPS_PER_SECOND);
   const aligned = (at: "stop" | "press", stream: number): AlignedStops => {
     const draws = createRandom(seed, stream);
-    return likeness(
+    return likenessAt(
       speedWindows(clean, segments, times, (row) => row.times[at]),
       level,
       resamples,
@@ -102,24 +102,27 @@ export function stopProfile(recording: Recording, rows: readonly Acquisition[], 
   return { times, atStop, atPress: aligned("press", 1), leftOut: rows.length - atStop.n, seed, warnings };
 }
 
-function likeness(profiles: readonly Float64Array[], level: number, resamples: number, draw: (n: number) => number): AlignedStops {
+function likenessAt(profiles: readonly Float64Array[], level: number, resamples: number, draw: (n: number) => number): AlignedStops {
   const n = profiles.length;
   const meanCorrelation = pairwiseCorrelation(profiles, LEAST, level);
   if (n < LEAST) {
     const none: Estimate = { ok: false, why: "tooFew", unit: "1", n };
     return { n, mean: [], sd: [], functionalSd: none, meanCorrelation, multipleCorrelation: none };
   }
-  const all = profiles.map((_, i) => i);
-  const { mean, sd } = profileSpread(profiles, all);
-  const estimate = (trait: "functionalSd" | "multipleCorrelation"): Estimate => {
-    const found = bootstrap([all], ([pick]) => profileSpread(profiles, pick!)[trait], resamples, draw);
-    const interval = bcaInterval(found, level);
-    return { ok: true, value: found.value, unit: "1", n, ...(interval && { interval, level }) };
+  const spread = profileSpread(
+    profiles,
+    profiles.map((_, i) => i),
+  );
+  const value = likenessOf(spread, n);
+  const intervals = likenessIntervals(profiles, spread, resamples, level, draw);
+  const estimate = (trait: keyof Likeness): Estimate => {
+    const interval = intervals[trait];
+    return { ok: true, value: value[trait], unit: "1", n, ...(interval && { interval, level }) };
   };
   return {
     n,
-    mean: [...mean],
-    sd: [...sd],
+    mean: [...spread.mean],
+    sd: Array.from(spread.squares, (square) => Math.sqrt(square / (n - 1))),
     functionalSd: estimate("functionalSd"),
     meanCorrelation,
     multipleCorrelation: estimate("multipleCorrelation"),

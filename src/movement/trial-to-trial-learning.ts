@@ -65,7 +65,7 @@ const LEAST_PAIRS = 10;
 const ENOUGH = 50;
 /** Fewer errors tell over- from under-correcting, but not the rate. */
 const LEAST_FOR_RATE = 100;
-/** At this autocorrelation the spread of errors is about 5 % above the least possible (learners with q/r = 0.5, computed). */
+/** At this autocorrelation the spread of errors is 2 to 5 % above the least possible (computed for q/r from 2 down to 0.2). */
 const SMALL = 0.2;
 const OUTLYING_SDS = 6;
 

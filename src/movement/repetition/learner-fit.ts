@@ -8,8 +8,9 @@ const MOST_RATE = 1.999;
 const MOST_CORRELATION = 0.995;
 /** Places are found this closely: the likelihood is flat within it. */
 const CLOSE = 1e-5;
-/** Most halvings between the best value and an end. */
-const HALVINGS = 40;
+/** Most steps from the best value to an end; an end counts as met when the root of the deviance is within this of its limit. */
+const STEPS = 40;
+const MET = 1e-4;
 
 /** One side of the joint description of a learner; the other is left free. */
 export type LearnerTrait = "autocorrelation" | "rate" | "bestRate";
@@ -48,16 +49,31 @@ export function profile(series: ErrorSeries, trait: LearnerTrait, value: number)
 
 /** Values of a trait whose profile of the deviance stays up to `limit`, about `inside`; an end that is not met in what is looked at is that of what is possible. */
 export function traitInterval(series: ErrorSeries, trait: LearnerTrait, inside: number, limit: number): readonly [number, number] {
-  const exceeds = (value: number): boolean => profile(series, trait, value).value > limit;
   const { looked, possible } = RANGES[trait];
+  // the root of the rise is nearly straight, so that few steps find where it passes
+  const least = profile(series, trait, inside).value;
+  const rise = (value: number): number => Math.sqrt(Math.max(0, profile(series, trait, value).value - least));
+  const wanted = Math.sqrt(Math.max(0, limit - least));
   const end = (side: 0 | 1): number => {
-    if (!exceeds(looked[side])) return possible[side];
     let near = inside;
     let far = looked[side];
-    for (let k = 0; k < HALVINGS && Math.abs(far - near) > CLOSE; k++) {
-      const middle = (near + far) / 2;
-      if (exceeds(middle)) far = middle;
-      else near = middle;
+    let atNear = -wanted;
+    let atFar = rise(far) - wanted;
+    if (!(atFar > 0)) return possible[side];
+    for (let k = 0; k < STEPS && Math.abs(far - near) > CLOSE; k++) {
+      // false position, halving the weight of an end that stays (the Illinois rule, recalled)
+      const value = (near * atFar - far * atNear) / (atFar - atNear);
+      const off = rise(value) - wanted;
+      if (Math.abs(off) < MET) return value;
+      if (off > 0) {
+        far = value;
+        atFar = off;
+        atNear /= 2;
+      } else {
+        near = value;
+        atNear = off;
+        atFar /= 2;
+      }
     }
     return (near + far) / 2;
   };

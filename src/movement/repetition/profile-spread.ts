@@ -1,45 +1,60 @@
 /** Profiles of one length laid beside each other: how far they differ. */
 export interface ProfileSpread {
   readonly mean: Float64Array;
-  /** Standard deviation across profiles (n - 1) at each point. */
-  readonly sd: Float64Array;
-  /** Mean of `sd`. */
+  /** Sum of the squared deviations across profiles at each point. */
+  readonly squares: Float64Array;
+}
+
+/** One number for how far profiles differ. */
+export interface Likeness {
+  /** Mean over the points of the standard deviation across profiles (n - 1). */
   readonly functionalSd: number;
   /** Coefficient of multiple correlation; 0 where the profiles are no more alike than values drawn at random from all of them, or have no shape. */
   readonly multipleCorrelation: number;
 }
 
-/**
- * Spread of the profiles that `pick` names, each as often as it is named; at least two. The coefficient of multiple correlation is
- * sqrt(1 - [SS about the mean profile / (T (n - 1))] / [SS about the grand mean / (T n - 1)]) for n profiles of T points (Kadaba et al. 1989, recalled).
- */
+/** Mean and squares of the profiles that `pick` names, each as often as it is named. */
 export function profileSpread(profiles: readonly Float64Array[], pick: ArrayLike<number>): ProfileSpread {
   const n = pick.length;
   const points = profiles[0]!.length;
   const mean = new Float64Array(points);
-  const sd = new Float64Array(points);
+  const squares = new Float64Array(points);
   for (let k = 0; k < n; k++) {
     const profile = profiles[pick[k]!]!;
     for (let t = 0; t < points; t++) mean[t]! += profile[t]!;
   }
-  let grand = 0;
-  for (let t = 0; t < points; t++) {
-    mean[t]! /= n;
-    grand += mean[t]! / points;
-  }
+  for (let t = 0; t < points; t++) mean[t]! /= n;
   for (let k = 0; k < n; k++) {
     const profile = profiles[pick[k]!]!;
-    for (let t = 0; t < points; t++) sd[t]! += (profile[t]! - mean[t]!) * (profile[t]! - mean[t]!);
+    for (let t = 0; t < points; t++) squares[t]! += (profile[t]! - mean[t]!) * (profile[t]! - mean[t]!);
   }
+  return { mean, squares };
+}
+
+/** The spread without one of its `n` profiles. */
+export function withoutProfile({ mean, squares }: ProfileSpread, profile: Float64Array, n: number): ProfileSpread {
+  return {
+    mean: mean.map((m, t) => m - (profile[t]! - m) / (n - 1)),
+    squares: squares.map((s, t) => Math.max(0, s - (n / (n - 1)) * (profile[t]! - mean[t]!) * (profile[t]! - mean[t]!))),
+  };
+}
+
+/**
+ * Likeness of `n` profiles, at least two, from their spread. The coefficient of multiple correlation is
+ * sqrt(1 - [SS about the mean profile / (T (n - 1))] / [SS about the grand mean / (T n - 1)]) for profiles of T points (Kadaba et al. 1989, recalled).
+ */
+export function likenessOf({ mean, squares }: ProfileSpread, n: number): Likeness {
+  const points = mean.length;
+  let grand = 0;
+  for (let t = 0; t < points; t++) grand += mean[t]! / points;
   let within = 0;
   let between = 0;
   let functionalSd = 0;
   for (let t = 0; t < points; t++) {
-    within += sd[t]!;
+    within += squares[t]!;
     between += n * (mean[t]! - grand) * (mean[t]! - grand);
-    sd[t] = Math.sqrt(sd[t]! / (n - 1));
-    functionalSd += sd[t]! / points;
+    functionalSd += Math.sqrt(squares[t]! / (n - 1)) / points;
   }
   const ratio = (within / (points * (n - 1))) * ((points * n - 1) / (within + between));
-  return { mean, sd, functionalSd, multipleCorrelation: ratio < 1 ? Math.sqrt(1 - ratio) : 0 };
+  return { functionalSd, multipleCorrelation: ratio < 1 ? Math.sqrt(1 - ratio) : 0 };
 }

@@ -13,7 +13,7 @@ const DIRECT_LIMIT = 1000000;
 
 /**
  * Arc length of the normalised magnitude spectrum of a speed profile, `[start, end)`, negative: over the bins from 0 Hz to the last one at or below `maxHz` that
- * reaches `threshold`. `undefined` where nothing moves. Speed is never negative, so that its spectrum is largest at 0 Hz.
+ * reaches `threshold`. `undefined` where nothing moves, and where that last one is 0 Hz. Speed is never negative, so that its spectrum is largest at 0 Hz.
  */
 export function arcLength(speed: Float64Array, start: number, end: number, settings: ArcSettings): number | undefined {
   const { sampleRateHz, maxHz, threshold, padLevel } = settings;
@@ -21,7 +21,8 @@ export function arcLength(speed: Float64Array, start: number, end: number, setti
   const size = powerOfTwoFrom(n) * 2 ** padLevel;
   const step = sampleRateHz / size;
   const bins = Math.min(Math.floor((maxHz + 1e-9 * step) / step), size / 2) + 1;
-  const magnitudes = n * bins > DIRECT_LIMIT ? transformed(speed.subarray(start, end), size, bins) : summed(speed, start, end, size, bins);
+  const direct = n * bins <= DIRECT_LIMIT && 4 * bins <= size;
+  const magnitudes = direct ? summed(speed, start, end, size, bins) : transformed(speed.subarray(start, end), size, bins);
   const top = magnitudes[0]!;
   if (!(top > 0)) return undefined;
   let last = bins - 1;
@@ -31,7 +32,7 @@ export function arcLength(speed: Float64Array, start: number, end: number, setti
     const rise = (magnitudes[k]! - magnitudes[k - 1]!) / top;
     length += Math.sqrt(1 / (last * last) + rise * rise);
   }
-  return 0 - length;
+  return last > 0 && Number.isFinite(length) ? 0 - length : undefined;
 }
 
 function transformed(speed: Float64Array, size: number, bins: number): Float64Array {
@@ -39,20 +40,28 @@ function transformed(speed: Float64Array, size: number, bins: number): Float64Ar
   return Float64Array.from({ length: bins }, (_, k) => Math.sqrt(re[k]! * re[k]! + im[k]! * im[k]!));
 }
 
-/** The same bins one by one (Goertzel's recurrence). */
+/**
+ * The same bins two at a time, so that the processor works on one while it waits for the other: Goertzel's recurrence in the form of Reinsch (recalled), which carries
+ * the difference of neighbours along. The plain form subtracts almost equal numbers at low frequencies; this one does so past a quarter of the rate.
+ */
 function summed(speed: Float64Array, start: number, end: number, size: number, bins: number): Float64Array {
-  const magnitudes = new Float64Array(bins);
-  for (let k = 0; k < bins; k++) {
-    const angle = (2 * Math.PI * k) / size;
-    const twice = 2 * Math.cos(angle);
-    let one = 0;
-    let two = 0;
+  const magnitudes = new Float64Array(bins + 1);
+  for (let k = 0; k < bins; k += 2) {
+    const turn = -4 * Math.sin((Math.PI * k) / size) ** 2;
+    const nextTurn = -4 * Math.sin((Math.PI * (k + 1)) / size) ** 2;
+    let value = 0;
+    let change = 0;
+    let nextValue = 0;
+    let nextChange = 0;
     for (let i = start; i < end; i++) {
-      const next = speed[i]! + twice * one - two;
-      two = one;
-      one = next;
+      const v = speed[i]!;
+      change = v + change + turn * value;
+      value += change;
+      nextChange = v + nextChange + nextTurn * nextValue;
+      nextValue += nextChange;
     }
-    magnitudes[k] = Math.sqrt(Math.max(0, one * one + two * two - twice * one * two));
+    magnitudes[k] = Math.sqrt(Math.max(0, change * change - turn * value * (value - change)));
+    magnitudes[k + 1] = Math.sqrt(Math.max(0, nextChange * nextChange - nextTurn * nextValue * (nextValue - nextChange)));
   }
   return magnitudes;
 }

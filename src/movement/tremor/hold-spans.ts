@@ -14,7 +14,10 @@ const MARGIN = 0.1;
 export function holdSpans(recording: Recording, rows: readonly Acquisition[] | undefined): Span[] {
   const { t } = recording.trace;
   if (t.length === 0) return [];
-  const busy: Span[] = recording.marks.map((mark) => ({ from: mark.t, to: mark.tEnd ?? (mark.kind === "gap" || mark.kind === "hidden" ? t.at(-1)! : mark.t) }));
+  const busy: Span[] = recording.marks.map((mark) => ({
+    from: mark.t,
+    to: mark.tEnd ?? (mark.kind === "gap" || mark.kind === "hidden" ? t.at(-1)! : mark.t),
+  }));
   for (const { times } of rows ?? []) {
     const { onset, stop, press, up, end } = times;
     if (onset !== undefined) busy.push({ from: onset, to: stop ?? end });

@@ -1,5 +1,5 @@
-import { binFrequencies } from "../../math/welch-density.js";
-import { welchDensity } from "../../math/welch-density.js";
+import { segmentSpectra } from "../../math/segment-spectra.js";
+import { binFrequencies, isPaired, oneSidedFactor } from "../../math/welch-density.js";
 import type { StillPiece } from "./still-pieces.js";
 
 /** Most groups of windows that are left out in turn to see how sure a figure is. */
@@ -15,40 +15,41 @@ export interface PooledSpectrum {
   readonly windows: number;
 }
 
-/** Welch's density with windows of `size` samples that overlap by half, each less its line, over all pieces together. */
+/** Welch's density from Hann windows of `size` samples that overlap by half, each less its line, over all pieces together. */
 export function pooledSpectrum(pieces: readonly StillPiece[], size: number, sampleRateHz: number): PooledSpectrum {
-  const parts = pieces.flatMap(({ x, y }) => windowsOf(x, y, size, sampleRateHz));
-  const hz = binFrequencies(size, sampleRateHz);
-  const windows = parts.length;
+  const { step, weights, bins, transform, room } = segmentSpectra(size, { segment: size, detrend: "linear" });
+  const spectrum = room();
+  const places = pieces.flatMap(({ x, y }) => {
+    const count = x.length < size ? 0 : Math.floor((x.length - size) / step) + 1;
+    return Array.from({ length: count }, (_, k) => ({ x, y, start: k * step }));
+  });
+  const windows = places.length;
   const groups = Math.min(MOST_GROUPS, windows);
-  const sums = Array.from({ length: groups }, () => new Float64Array(hz.length));
+  const sums = Array.from({ length: groups }, () => new Float64Array(bins));
   const counts = new Array<number>(groups).fill(0);
-  const total = new Float64Array(hz.length);
-  for (const [k, part] of parts.entries()) {
+  const total = new Float64Array(bins);
+  for (const [k, { x, y, start }] of places.entries()) {
     const group = Math.floor((k * groups) / windows);
     counts[group]!++;
-    for (let j = 0; j < hz.length; j++) {
-      sums[group]![j]! += part[j]!;
-      total[j]! += part[j]!;
+    for (const axis of [x, y]) {
+      const { re, im } = transform(axis, start, spectrum);
+      for (let j = 0; j < bins; j++) {
+        const power = re[j]! * re[j]! + im[j]! * im[j]!;
+        sums[group]![j]! += power;
+        total[j]! += power;
+      }
     }
   }
+  const factor = oneSidedFactor(weights, sampleRateHz, "density");
+  const scale = (sum: Float64Array, n: number): Float64Array =>
+    sum.map((value, j) => (value * factor * (isPaired(j, size) ? 2 : 1)) / Math.max(n, 1));
   return {
-    hz,
-    density: total.map((value) => value / windows),
-    without: sums.map((sum, g) => total.map((value, j) => (value - sum[j]!) / (windows - counts[g]!))),
+    hz: binFrequencies(size, sampleRateHz),
+    density: scale(total, windows),
+    without: sums.map((sum, g) => {
+      const rest = total.map((value, j) => value - sum[j]!);
+      return scale(rest, windows - counts[g]!);
+    }),
     windows,
   };
-}
-
-/** One density per half-overlapping window, both axes added. */
-function windowsOf(x: Float64Array, y: Float64Array, size: number, sampleRateHz: number): Float64Array[] {
-  const options = { sampleRateHz, segment: size, detrend: "linear" } as const;
-  const step = size - Math.floor(size / 2);
-  const found: Float64Array[] = [];
-  for (let start = 0; start + size <= x.length; start += step) {
-    const one = welchDensity(x.subarray(start, start + size), options).density;
-    const other = welchDensity(y.subarray(start, start + size), options).density;
-    found.push(one.map((value, j) => value + other[j]!));
-  }
-  return found;
 }

@@ -1,4 +1,4 @@
-import type { Acquisition, Flag } from "../types.js";
+import type { Acquisition, Flag } from "./types.js";
 
 /** Rows with these flags hold no whole aimed movement with a speed of its own. */
 const SPOILT: readonly Flag[] = [
