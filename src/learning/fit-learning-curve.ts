@@ -1,4 +1,4 @@
-import { requireLevel, requireOneOf, show } from "../math/require.js";
+import { requireLevel, requireObject, requireOneOf, show } from "../math/require.js";
 import { requireList } from "../math/require-list.js";
 import { curveColumns } from "./curve/columns.js";
 import { curveBounds } from "./curve/curve-bounds.js";
@@ -86,7 +86,7 @@ export function fitLearningCurve(series: PracticeSeries, options: FitLearningCur
   requireLevel(where, level);
   if (typeof robust !== "boolean") throw new TypeError(`${where}: options.robust must be true or false, got ${show(robust)}`);
   if (robust && errors === "binomial") throw new RangeError(`${where}: options.robust must be false with binomial errors, got true`);
-  if (bounds === null || typeof bounds !== "object") throw new TypeError(`${where}: options.bounds must be an object, got ${show(bounds)}`);
+  requireObject(where, "options.bounds", bounds);
   if (!Number.isInteger(band) || band < 0 || band === 1 || band > MOST_POINTS) {
     throw new RangeError(`${where}: options.band must be 0 or a whole number from 2 to ${MOST_POINTS}, got ${band}`);
   }

@@ -50,6 +50,11 @@ export function requireColumn(where: string, name: string, column: Float64Array,
   }
 }
 
+/** Throws unless `value` is an object, of any shape. */
+export function requireObject(where: string, name: string, value: unknown): void {
+  if (value === null || typeof value !== "object") throw new TypeError(`${where}: ${name} must be an object, got ${show(value)}`);
+}
+
 /** A short picture of any value for a message. */
 export function show(value: unknown): string {
   if (typeof value === "string") return JSON.stringify(value.length > 60 ? `${value.slice(0, 60)}...` : value);

@@ -7,6 +7,7 @@ import { requireTrace } from "../trace/require-trace.js";
 import type { Recording, Space, Trace } from "../trace/types.js";
 import type { UniformSegment } from "../trace/uniform.js";
 import { shrinkAt } from "./acquisition/local-frame.js";
+import { requireRows } from "./require-rows.js";
 import { holdSpans, type Span } from "./tremor/hold-spans.js";
 import { pooledSpectrum } from "./tremor/pooled-spectrum.js";
 import { type StillPiece, stillPieces } from "./tremor/still-pieces.js";
@@ -75,6 +76,7 @@ const SHOWN_HZ = 25;
  */
 export function holdTremor(recording: Recording, rows?: readonly Acquisition[], options: HoldTremorOptions = {}): HoldTremor {
   const { level = 0.95, ...grid } = options;
+  requireRows("holdTremor", recording, rows ?? []);
   const { trace, space } = recording;
   requireTrace("holdTremor", "recording.trace", trace);
   requireLevel("holdTremor", level);

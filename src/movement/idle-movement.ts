@@ -9,6 +9,7 @@ import type { UniformSegment } from "../trace/uniform.js";
 import { shrinkAt } from "./acquisition/local-frame.js";
 import { idlePath } from "./idle/idle-path.js";
 import { idleSpans, knownSpans } from "./idle/idle-spans.js";
+import { requireRows } from "./require-rows.js";
 import type { Acquisition } from "./types.js";
 
 /**
@@ -74,6 +75,7 @@ export interface IdleMovement {
  */
 export function idleMovement(recording: Recording, rows: readonly Acquisition[], options: IdleMovementOptions = {}): IdleMovement {
   const { level = 0.95, ...conditioning } = options;
+  requireRows("idleMovement", recording, rows);
   requireLevel("idleMovement", level);
   const { trace, space } = recording;
   const { status, segments, quantum } = conditionTrace("idleMovement", trace, conditioning, (even, section, padding) => {

@@ -1,5 +1,5 @@
 import type { Estimate } from "../math/estimate.js";
-import { requireColumn, requireNumber, requireOneOf } from "../math/require.js";
+import { requireColumn, requireNumber, requireObject, requireOneOf } from "../math/require.js";
 import { type JerkForm, logJerk } from "./smoothness/log-jerk.js";
 
 export type { JerkForm } from "./smoothness/log-jerk.js";
@@ -37,6 +37,8 @@ export function logDimensionlessJerk(
   options: LogDimensionlessJerkOptions,
 ): Estimate {
   const where = "logDimensionlessJerk";
+  requireObject(where, "velocity", velocity);
+  requireObject(where, "options", options);
   const { x, y } = velocity;
   requireColumn(where, "velocity.x", x);
   requireColumn(where, "velocity.y", y, x.length);

@@ -1,5 +1,5 @@
 import type { Estimate } from "../math/estimate.js";
-import { requireColumn, requireInteger, requireNumber } from "../math/require.js";
+import { requireColumn, requireInteger, requireNumber, requireObject } from "../math/require.js";
 import { arcLength } from "./smoothness/arc-length.js";
 
 /** Options of `spectralArcLength`. */
@@ -39,6 +39,7 @@ const LEAST_SAMPLES = 4;
 export function spectralArcLength(speed: Float64Array, options: SpectralArcLengthOptions): Estimate {
   const where = "spectralArcLength";
   requireColumn(where, "speed", speed);
+  requireObject(where, "options", options);
   const { sampleRateHz, maxHz = 20, threshold = 0.05, padLevel = 4 } = options;
   requireNumber(where, "options.sampleRateHz", sampleRateHz, 0, undefined, true);
   requireNumber(where, "options.maxHz", maxHz, 0, undefined, true);

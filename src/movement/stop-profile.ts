@@ -9,6 +9,7 @@ import { likenessIntervals } from "./repetition/likeness-intervals.js";
 import { pairwiseCorrelation } from "./repetition/pairwise-correlation.js";
 import { type Likeness, likenessOf, profileSpread } from "./repetition/profile-spread.js";
 import { speedWindows } from "./repetition/speed-windows.js";
+import { requireRows } from "./require-rows.js";
 import type { Acquisition } from "./types.js";
 
 /** Options of `stopProfile`. */
@@ -80,6 +81,7 @@ const ONE_CONDITION = 0.1;
  */
 export function stopProfile(recording: Recording, rows: readonly Acquisition[], options: StopProfileOptions = {}): StopProfile {
   const { level = 0.95, resamples = 999, seed = 1, ...conditioning } = options;
+  requireRows("stopProfile", recording, rows);
   requireLevel("stopProfile", level);
   requireInteger("stopProfile", "options.resamples", resamples, 99, 100000);
   requireSeed("stopProfile", seed);

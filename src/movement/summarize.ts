@@ -2,7 +2,7 @@ import type { Estimate } from "../math/estimate.js";
 import { meanEstimate } from "../math/mean-estimate.js";
 import { medianEstimate } from "../math/median-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
-import { requireLevel, requireNumber } from "../math/require.js";
+import { requireLevel, requireNumber, requireObject } from "../math/require.js";
 import { VERSION } from "../math/version.js";
 import { type ErrorSummary, summarizeErrors } from "./error-summary.js";
 import { type CorrectionSummary, summarizeCorrections } from "./summary/correction-summary.js";
@@ -110,6 +110,7 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   const { unit = "px", level = 0.95, correctionTimeLaw } = options;
   requireLevel("summarize", level);
   if (correctionTimeLaw !== undefined) {
+    requireObject("summarize", "options.correctionTimeLaw", correctionTimeLaw);
     requireNumber("summarize", "options.correctionTimeLaw.intercept", correctionTimeLaw.intercept);
     requireNumber("summarize", "options.correctionTimeLaw.slope", correctionTimeLaw.slope);
   }

@@ -1,6 +1,6 @@
 import { independentSegments } from "../math/coherence.js";
 import type { Estimate } from "../math/estimate.js";
-import { requireColumn, requireLevel, requireNumber, requireOneOf } from "../math/require.js";
+import { requireColumn, requireLevel, requireNumber, requireObject, requireOneOf } from "../math/require.js";
 import { bandOf } from "./response/band.js";
 import { bandwidth } from "./response/bandwidth.js";
 import { describeLines, type ResponseAtFrequency } from "./response/describe-line.js";
@@ -105,6 +105,7 @@ export interface FrequencyResponse {
  * ```
  */
 export function frequencyResponse(target: Float64Array, pointer: Float64Array, options: FrequencyResponseOptions): FrequencyResponse {
+  requireObject(FN, "options", options);
   const { sampleRateHz, overlap = 0.5, window = "hann", align = true, drivenHz, level = 0.95 } = options;
   requireColumn(FN, "target", target);
   requireColumn(FN, "pointer", pointer, target.length);

@@ -5,6 +5,7 @@ import { medianEstimate } from "../math/median-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
 import { quantileEstimate } from "../math/quantile-estimate.js";
 import { requireLevel, requireNumber, requireOneOf, show } from "../math/require.js";
+import { requireRows } from "../movement/require-rows.js";
 import type { Acquisition } from "../movement/types.js";
 import type { Recording, Trial } from "../trace/types.js";
 import { landBetween } from "./between/land-between.js";
@@ -69,7 +70,8 @@ export function analyzeSequence(
   options: AnalyzeSequenceOptions = {},
 ): SequenceAnalysis {
   const { level = 0.95, order = "free", bits = "onePlus", singles = [], timeLaw, layout } = options;
-  requireOptions(rows, { level, order, bits, singles, timeLaw, layout });
+  requireRows(WHERE, recording, rows);
+  requireOptions({ level, order, bits, singles, timeLaw, layout });
   const { sequences: trials, singles: own } = sequenceTrials(WHERE, recording, rows);
   const law =
     timeLaw === undefined
@@ -135,8 +137,7 @@ export function analyzeSequence(
 
 type RequiredOptions = { readonly [name in keyof Required<AnalyzeSequenceOptions>]: AnalyzeSequenceOptions[name] };
 
-function requireOptions(rows: unknown, { level, order, bits, singles, timeLaw, layout }: RequiredOptions): void {
-  if (!Array.isArray(rows)) throw new TypeError(`${WHERE}: rows must be an array of acquisitions, got ${show(rows)}`);
+function requireOptions({ level, order, bits, singles, timeLaw, layout }: RequiredOptions): void {
   requireLevel(WHERE, level!);
   requireOneOf(WHERE, "options.order", order!, ["free", "given"]);
   requireOneOf(WHERE, "options.bits", bits!, ["onePlus", "plain"]);

@@ -1,4 +1,4 @@
-import { requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../math/require.js";
+import { requireInteger, requireNumber, requireObject, requireOneOf, requireSeed, show } from "../math/require.js";
 import { checkPlanning, requireSequence } from "./check-planning.js";
 import type { Box, SimulateRecordingOptions, SimulationSettings } from "./options.js";
 import { requireRange } from "./require-range.js";
@@ -47,11 +47,10 @@ const DEFAULTS: SimulationSettings = {
 
 /** Fills in the defaults, as a fresh plain object, and checks every value. */
 export function resolveSettings(where: string, options: SimulateRecordingOptions): SimulationSettings {
-  if (options === null || typeof options !== "object") throw new TypeError(`${where}: options must be an object, got ${show(options)}`);
+  requireObject(where, "options", options);
   for (const group of ["space", "targets", "latency", "primary", "correction", "press", "cases", "planning", "recorder"] as const) {
     const given: unknown = options[group];
-    if (given === undefined || (given !== null && typeof given === "object")) continue;
-    throw new TypeError(`${where}: options.${group} must be an object, got ${show(given)}`);
+    if (given !== undefined) requireObject(where, `options.${group}`, given);
   }
   const settings: SimulationSettings = {
     ...DEFAULTS,

@@ -1,4 +1,4 @@
-import { requireNumber, show } from "../../math/require.js";
+import { requireNumber, requireObject, show } from "../../math/require.js";
 import type { MovementTimeCell } from "./movement-time.js";
 
 /** A cell with the amplitude and width that the law is to see. */
@@ -38,7 +38,7 @@ export function usableCells(where: string, cells: readonly MovementTimeCell[], e
 
 /** Checks a pair of sizes. */
 export function requireSizes(where: string, name: string, sizes: { readonly amplitude: number; readonly width: number }): void {
-  if (sizes === null || typeof sizes !== "object") throw new TypeError(`${where}: ${name} must be an object, got ${show(sizes)}`);
+  requireObject(where, name, sizes);
   const { amplitude, width } = sizes;
   requireNumber(where, `${name}.amplitude`, amplitude, 0, undefined, true);
   requireNumber(where, `${name}.width`, width, 0, undefined, true);

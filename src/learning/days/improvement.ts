@@ -1,4 +1,4 @@
-import { requireNumber, show } from "../../math/require.js";
+import { requireNumber, requireObject } from "../../math/require.js";
 import { requireList } from "../../math/require-list.js";
 import { type Uncertain, uncertainMean } from "../../math/welch.js";
 import type { Sum } from "./describe-ratio.js";
@@ -60,5 +60,5 @@ export function anyImprovement(
 }
 
 function requireObject(where: string, name: string, given: unknown): void {
-  if (given === null || typeof given !== "object") throw new TypeError(`${where}: ${name} must be an object, got ${show(given)}`);
+  requireObject(where, name, given);
 }

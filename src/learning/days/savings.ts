@@ -1,5 +1,5 @@
 import type { Estimate } from "../../math/estimate.js";
-import { requireInteger, requireNumber, show } from "../../math/require.js";
+import { requireInteger, requireNumber, requireObject, show } from "../../math/require.js";
 import { requireList } from "../../math/require-list.js";
 import { uncertainMean } from "../../math/welch.js";
 import { describeRatio } from "./describe-ratio.js";
@@ -29,7 +29,7 @@ export interface Savings {
 
 /** Checks the lists and counts the trials. */
 export function savings(where: string, data: SavingsData, better: "lower" | "higher", level: number): Savings {
-  if (data === null || typeof data !== "object") throw new TypeError(`${where}: scores.savings must be an object, got ${show(data)}`);
+  requireObject(where, "scores.savings", data);
   const { criterion, run = 1 } = data;
   requireNumber(where, "scores.savings.criterion", criterion);
   requireInteger(where, "scores.savings.run", run, 1);

@@ -1,4 +1,4 @@
-import { show } from "../../math/require.js";
+import { requireObject, show } from "../../math/require.js";
 import { requireList } from "../../math/require-list.js";
 import type { PlateauSeries } from "./types.js";
 
@@ -6,7 +6,7 @@ const WHERE = "detectPlateau";
 
 /** Throws unless the columns are as `PlateauSeries` says; values must be above 0 when `positive`. */
 export function requireSeries(series: PlateauSeries, positive: boolean): void {
-  if (typeof series !== "object" || series === null) throw new TypeError(`${WHERE}: series must be an object, got ${show(series)}`);
+  requireObject(WHERE, "series", series);
   const { day, value, equipment, hitShare, alongside = {} } = series;
   requireList(WHERE, "series.day", day);
   requireList(WHERE, "series.value", value);
@@ -32,8 +32,7 @@ export function requireSeries(series: PlateauSeries, positive: boolean): void {
     const odd = equipment.findIndex((name) => typeof name !== "string");
     if (odd >= 0) throw new TypeError(`${WHERE}: series.equipment[${odd}] must be a string, got ${show(equipment[odd])}`);
   }
-  if (typeof alongside !== "object" || alongside === null)
-    throw new TypeError(`${WHERE}: series.alongside must be an object, got ${show(alongside)}`);
+  requireObject(WHERE, "series.alongside", alongside);
   for (const [name, measure] of Object.entries(alongside)) {
     requireList(WHERE, `series.alongside.${name}.value`, measure?.value);
     requireLength(`series.alongside.${name}.value`, measure.value.length, day.length);

@@ -1,4 +1,4 @@
-import { requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../../math/require.js";
+import { requireInteger, requireNumber, requireObject, requireOneOf, requireSeed } from "../../math/require.js";
 import { requireList } from "../../math/require-list.js";
 import type { LearnerCurve, LearnerForgetting, LearnerSettings, LearnerWarmUp, SessionNoise, SimulateLearnerOptions } from "./options.js";
 
@@ -89,7 +89,7 @@ function checkShares(where: string, settings: LearnerSettings): void {
 }
 
 function requireGroup(where: string, name: string, group: unknown): void {
-  if (group === null || typeof group !== "object") throw new TypeError(`${where}: ${name} must be an object, got ${show(group)}`);
+  requireObject(where, name, group);
 }
 
 function requireLength(where: string, name: string, list: ArrayLike<number>, sessions: number): void {
