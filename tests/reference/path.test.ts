@@ -31,7 +31,7 @@ describe.skipIf(table === undefined)(`kinematics/path.json (else: ${SHARED_ABSEN
       close(length, expected.pathLength);
       close(straight / length, expected.efficiency);
       close(length - straight, expected.excessToCentre);
-      along.forEach((value, i) => close(value, expected.along[i]));
+      for (const [i, value] of along.entries()) close(value, expected.along[i]);
       close(deviations(x, y, axis).largestDeviation, expected.largestDeviation);
       expect(countReversals(along, 0, along.length, params.deadBand)).toBe(expected.reversals);
       const lies = (px: number, py: number): boolean => px * px + py * py <= (input.width / 2) ** 2;

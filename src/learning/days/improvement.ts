@@ -58,7 +58,3 @@ export function anyImprovement(
   const estimate = { value: gain, variance: standardError * standardError, df: Number.POSITIVE_INFINITY };
   return { sum: [{ estimate, factor: 1 }], n: Number.POSITIVE_INFINITY };
 }
-
-function requireObject(where: string, name: string, given: unknown): void {
-  requireObject(where, name, given);
-}
