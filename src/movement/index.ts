@@ -20,6 +20,7 @@ export { type IdleMovement, type IdleMovementOptions, type IdleStretch, idleMove
 export { type JerkForm, type LogDimensionlessJerkOptions, logDimensionlessJerk } from "./log-dimensionless-jerk.js";
 export { type PointingTrialsOfRows, type PointingTrialsOptions, pointingTrials } from "./pointing-trials.js";
 export type { LagOne } from "./repetition/lag-one.js";
+export type { CorrectionPhase, Displacement, Economy, PathExcess, Pressing, Resolution, Stop } from "./row-parts.js";
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export { type SpectralArcLengthOptions, spectralArcLength } from "./spectral-arc-length.js";
 export { type AlignedStops, type StopProfile, type StopProfileOptions, stopProfile } from "./stop-profile.js";
@@ -32,22 +33,7 @@ export type { EconomySummary } from "./summary/economy-summary.js";
 export type { HitsByStop, SlipSummary, StopSummary } from "./summary/stop-summary.js";
 export { type TableRow, toTable } from "./to-table.js";
 export { type TrialToTrialLearning, type TrialToTrialOptions, trialToTrialLearning } from "./trial-to-trial-learning.js";
-export type {
-  Acquisition,
-  Budget,
-  Correction,
-  CorrectionPhase,
-  Displacement,
-  Economy,
-  Flag,
-  Offset,
-  PathExcess,
-  Pressing,
-  Resolution,
-  Stop,
-  Submovement,
-  Times,
-} from "./types.js";
+export type { Acquisition, Budget, Correction, Flag, Offset, Submovement, Times } from "./types.js";
 export {
   type VariabilityPoint,
   type VariabilityProfile,

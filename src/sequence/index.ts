@@ -3,16 +3,17 @@
 export type { PointColumns } from "../fitts/path/require-points.js";
 export { type AnalyzeSequenceOptions, analyzeSequence } from "./analyze-sequence.js";
 export type { OrderConsistency } from "./choice/consistency.js";
-export type { BestOrders, OrderSummary } from "./choice/order-summary.js";
 export type { SetSizeEffect, SetSizeLevel } from "./choice/set-size.js";
 export type { TimeLaw } from "./choice/time-law.js";
 export { type ShortestTour, type ShortestTourOptions, shortestTour } from "./shortest-tour.js";
 export type { Overlap } from "./steps/overlap-outcomes.js";
 export type { TourKind } from "./tour/visiting-order.js";
 export type {
+  BestOrders,
   BetweenLanding,
   BetweenTest,
   OrderChoice,
+  OrderSummary,
   Sequence,
   SequenceAnalysis,
   SequenceFlag,

@@ -1,7 +1,6 @@
 import type { Estimate } from "../math/estimate.js";
 import type { Acquisition, Budget } from "../movement/types.js";
 import type { OrderConsistency } from "./choice/consistency.js";
-import type { OrderSummary } from "./choice/order-summary.js";
 import type { SetSizeEffect } from "./choice/set-size.js";
 import type { TimeLaw } from "./choice/time-law.js";
 import type { Overlap } from "./steps/overlap-outcomes.js";
@@ -68,6 +67,25 @@ export interface OrderChoice {
   readonly timeRegret?: number;
   /** 1 for the shortest order, 2 for the next; equally long ones share the better rank. Absent above 8 targets. */
   readonly rank?: number;
+}
+
+/** How often the best of few orders was taken. */
+export interface BestOrders {
+  readonly share: Estimate;
+  /** Share that picking at random would reach: 1/2 of two orders, 1/6 of six. */
+  readonly chance: number;
+}
+
+/** The orders taken, in figures. Unit of analysis: the sequence. */
+export interface OrderSummary {
+  /** Mean excess over the shortest way, as a share of it. */
+  readonly excess: Estimate;
+  /** Mean length beyond the shortest way, in the space's unit. */
+  readonly regret: Estimate;
+  /** Mean time beyond the fastest order by the law of movement time, seconds. */
+  readonly timeRegret: Estimate;
+  /** Sequences of exactly two and of exactly three targets. */
+  readonly best: { readonly ofTwo: BestOrders; readonly ofThree: BestOrders };
 }
 
 /** What a reader of a sequence must know. */

@@ -21,8 +21,21 @@ export type {
   SimulationSettings,
   TargetModel,
 } from "./options.js";
+export type {
+  CatchUpModel,
+  FollowerModel,
+  PursuitDisplayModel,
+  PursuitNoiseModel,
+  PursuitReachModel,
+  PursuitSettings,
+  PursuitTargetModel,
+  SimulatePursuitOptions,
+} from "./pursuit/options.js";
+export type { PursuitTruth, TrueCatchUp, TruePursuit, TrueReversal } from "./pursuit/truth.js";
 export type { SimulatedLearner, SimulatedSession } from "./simulate-learner.js";
 export { simulateLearner } from "./simulate-learner.js";
+export type { SimulatedPursuit } from "./simulate-pursuit.js";
+export { simulatePursuit } from "./simulate-pursuit.js";
 export type { SimulatedRecording } from "./simulate-recording.js";
 export { simulateRecording } from "./simulate-recording.js";
 export type { TrueComponent, TrueError, TrueMovement, TrueSequence, Truth, Vector } from "./truth.js";

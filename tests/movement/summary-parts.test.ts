@@ -2,8 +2,9 @@
 import { test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
 import { analyze } from "../../src/movement/analyze.js";
+import type { Economy, Pressing } from "../../src/movement/row-parts.js";
 import { summarize } from "../../src/movement/summarize.js";
-import type { Acquisition, Correction, Economy, Pressing } from "../../src/movement/types.js";
+import type { Acquisition, Correction } from "../../src/movement/types.js";
 import { errorOf, rowOf } from "./rows.js";
 import { deepFreeze, simulatedArb } from "./simulated.js";
 

@@ -1,6 +1,7 @@
 import { isInside } from "../../trace/shape/target-shape.js";
 import type { Mark, Press, Trace } from "../../trace/types.js";
-import type { Acquisition, Flag, Offset, Resolution, Submovement, Times } from "../types.js";
+import type { Resolution } from "../row-parts.js";
+import type { Acquisition, Flag, Offset, Submovement, Times } from "../types.js";
 import { aimFrom } from "./aim.js";
 import type { Attempt } from "./attempts.js";
 import { budgetOf } from "./budget.js";

@@ -1,4 +1,5 @@
-import type { Correction, CorrectionPhase, Offset, Submovement } from "../types.js";
+import type { CorrectionPhase } from "../row-parts.js";
+import type { Correction, Offset, Submovement } from "../types.js";
 import type { Axis, Point } from "./local-frame.js";
 
 /** The error that a correction found must be this many quanta for its gain to mean anything. */

@@ -3,7 +3,7 @@ import { countReversals } from "../path/count-reversals.js";
 import { deviations } from "../path/deviations.js";
 import { excessByPhase } from "../path/excess-by-phase.js";
 import { pathLength } from "../path/path-length.js";
-import type { Economy, PathExcess } from "../types.js";
+import type { Economy, PathExcess } from "../row-parts.js";
 import { type CoarsePath, coarsePath } from "./coarse-path.js";
 import type { Axis, Point } from "./local-frame.js";
 import { alongColumn, type Motion, samplesWithin } from "./motion.js";

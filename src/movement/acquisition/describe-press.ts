@@ -1,4 +1,4 @@
-import type { Displacement, Pressing } from "../types.js";
+import type { Displacement, Pressing } from "../row-parts.js";
 import { departureAfter } from "./departure.js";
 import type { Axis, Point } from "./local-frame.js";
 import { type Motion, samplesWithin } from "./motion.js";

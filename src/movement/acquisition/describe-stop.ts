@@ -1,8 +1,8 @@
+import type { Stop } from "../row-parts.js";
 import { dampingRatio } from "../stop/damping-ratio.js";
 import { overshoot } from "../stop/overshoot.js";
 import { settlingTime } from "../stop/settling-time.js";
 import { speedSkew } from "../stop/speed-skew.js";
-import type { Stop } from "../types.js";
 import type { Aim } from "./aim.js";
 import { alongColumn, type Motion, samplesWithin } from "./motion.js";
 import { steepest } from "./steepest.js";

@@ -1,7 +1,7 @@
 import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
+import type { Economy } from "../row-parts.js";
 import { arcLength } from "../smoothness/arc-length.js";
 import { logJerk } from "../smoothness/log-jerk.js";
-import type { Economy } from "../types.js";
 import { samplesWithin } from "./motion.js";
 
 /** The settings of `spectralArcLength` by default. */

@@ -2,7 +2,8 @@ import type { Estimate } from "../../math/estimate.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
 import { medianEstimate } from "../../math/median-estimate.js";
 import { ratioEstimate } from "../../math/ratio-estimate.js";
-import type { Acquisition, Economy, PathExcess } from "../types.js";
+import type { Economy, PathExcess } from "../row-parts.js";
+import type { Acquisition } from "../types.js";
 
 /** What a set of movements cost in path. */
 export interface EconomySummary {
