@@ -1,4 +1,4 @@
-// The main job in one go: recordings in; a table of acquisitions, and where time and accuracy go, out.
+// The main job in one go: recordings in; a table of acquisitions, where time and accuracy go, and how it was done, out.
 // Run: npm run demo            the simulated evening of an invented club in examples/data
 //      npm run demo -- FILE…   any recordings in the library's own form: JSON Lines, a table of samples, or a folder of CSV tables
 import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
@@ -97,9 +97,20 @@ function printSummary(summary, unit) {
       `    ${name.padEnd(18)} along: bias ${say(error.along.constant, 1)}, spread ${say(error.along.variable, 1)}; across: bias ${say(error.across.constant, 1)}, spread ${say(error.across.variable, 1)}; on target ${say(error.onTarget, 0, 100, "%")}`,
     );
   }
+  console.log("  how it was done");
+  const { gain, latency } = corrections;
   console.log(
-    `  corrections per movement ${say(corrections.perAcquisition, 2)}; hits at the first press ${say(summary.hitAtFirstPress, 0, 100, "%")}\n`,
+    `    corrections        per movement ${say(corrections.perAcquisition, 2)}; begin ${say(latency, 0, 1000, "ms")} after the primary; gain ${say(gain.unbiased, 2)}`,
   );
+  const { afterStop, early, pressDuration, slip } = summary.stopping;
+  console.log(
+    `    stop and press     press ${say(afterStop.median, 0, 1000, "ms")} after the stop, spread ${say(afterStop.sd, 0, 1000, "ms")}, ${say(early, 0, 100, "%")} before it; held ${say(pressDuration.median, 0, 1000, "ms")}; slip ${say(slip.rms, 1)}`,
+  );
+  const { efficiency, excess } = summary.economy;
+  console.log(
+    `    path               ${say(efficiency, 1, 100, "%")} of it needed; beyond need ${say(excess.primary, 1)} in the primary, ${say(excess.correction, 1)} in corrections`,
+  );
+  console.log(`    hits at the first press ${say(summary.hitAtFirstPress, 0, 100, "%")}\n`);
 }
 
 /** An estimate in words: value with interval, or why there is none. */

@@ -95,7 +95,7 @@ function describe(stretch: Stretch, { x, y }: ErrorColumns, change: TargetChange
   return {
     t: change.t,
     turnDeg: (turn * 180) / Math.PI,
-    latency: singleLatency(answerTo(stretch, smooth, change), rate),
+    latency: singleLatency(answerTo(stretch, stretch.raw, change), rate),
     overshoot,
     timeBack: timeBack(stretch, i, Math.min(until, piece.end)),
     errorIntegral: integral((k) => Math.sqrt(x[k]! * x[k]! + y[k]! * y[k]!), i, rate),
