@@ -32,3 +32,15 @@ export function besidePython(
     rmSync(folder, { recursive: true });
   }
 }
+
+/** Our time over that of a Python program's, seconds each, as a figure that is printed; `what` says which of its routines ran. */
+export function timeRatio(name: string, ours: number, theirs: number, version: string, what: string): Outcome {
+  const ms = (seconds: number): string => (1000 * seconds).toPrecision(3);
+  return {
+    name,
+    value: ours / theirs,
+    bar: "printed",
+    ok: true,
+    source: `${version}: ${what}; ${ms(ours)} against ${ms(theirs)} ms, medians`,
+  };
+}

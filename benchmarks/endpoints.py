@@ -1,11 +1,12 @@
 """The same figures of the same endpoints by NumPy and SciPy, timed; a line of JSON. Arguments: file of x then y (float64), n, runs."""
 import json
 import sys
-import time
 
 import numpy as np
 import scipy
 from scipy import stats
+
+from timing import timed
 
 path, n, runs = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
 x, y = np.fromfile(path).reshape(2, n)
@@ -35,18 +36,9 @@ def simulated():
     return float((np.hypot(u[:, 0], u[:, 1]) <= 9).mean())
 
 
-def timed(task):
-    times = []
-    for _ in range(runs):
-        start = time.perf_counter()
-        value = task()
-        times.append(time.perf_counter() - start)
-    return float(np.median(times)), value
-
-
 out = {"version": f"NumPy {np.__version__}, SciPy {scipy.__version__}"}
-out["scatter"], value = timed(scatter)
+out["scatter"], value = timed(scatter, runs)
 out["meanX"], out["sxx"], out["medianRadius"] = float(value[0][0]), float(value[1][0, 0]), float(value[5])
-out["rectangle"], out["rectangleValue"] = timed(rectangle)
-out["simulated"], out["simulatedValue"] = timed(simulated)
+out["rectangle"], out["rectangleValue"] = timed(rectangle, runs)
+out["simulated"], out["simulatedValue"] = timed(simulated, runs)
 print(json.dumps(out))

@@ -3,11 +3,12 @@
 Arguments: file of errors then x (float64), n of errors, n of samples, rate, window, runs, learning rate, planning SD, execution SD."""
 import json
 import sys
-import time
 
 import numpy as np
 import scipy
 from scipy import linalg, signal
+
+from timing import timed
 
 path = sys.argv[1]
 n, samples, rate, window, runs = (int(v) for v in sys.argv[2:7])
@@ -18,18 +19,9 @@ plan = (b * b * r * r + q * q) / (b * (2 - b))
 lags = np.r_[plan + r * r, (plan - b * (plan + r * r)) * (1 - b) ** np.arange(n - 1)]
 
 
-def timed(task):
-    seconds = []
-    for _ in range(runs):
-        start = time.perf_counter()
-        value = task()
-        seconds.append(time.perf_counter() - start)
-    return float(np.median(seconds)), value
-
-
 out = {"version": f"NumPy {np.__version__}, SciPy {scipy.__version__}"}
-out["toeplitz"], value = timed(lambda: errors @ linalg.solve_toeplitz(lags, errors))
+out["toeplitz"], value = timed(lambda: errors @ linalg.solve_toeplitz(lags, errors), runs)
 out["form"] = float(value)
-out["welch"], (_, density) = timed(lambda: signal.welch(x, rate, window="hann", nperseg=window, detrend="linear"))
+out["welch"], (_, density) = timed(lambda: signal.welch(x, rate, window="hann", nperseg=window, detrend="linear"), runs)
 out["density"] = [float(v) for v in density[6:13]]
 print(json.dumps(out))

@@ -9,7 +9,7 @@ import { trialToTrialLearning } from "../src/movement/trial-to-trial-learning.js
 import { simulateRecording } from "../src/simulate/index.js";
 import type { Recording } from "../src/trace/types.js";
 import type { Outcome } from "../tests/validation/figure.js";
-import { besidePython } from "./beside-python.js";
+import { besidePython, timeRatio } from "./beside-python.js";
 import { growthOf, timed } from "./timing.js";
 
 const ERRORS = 1e4;
@@ -76,13 +76,7 @@ function against(): Outcome[] {
     if (mine.some((value, i) => !(Math.abs(value - wanted[i]!) <= 1e-8 * Math.abs(wanted[i]!)))) {
       throw new Error(`the two sides differ: ${mine} and ${wanted}`);
     }
-    const ratio = (name: string, a: number, b: number, what: string): Outcome => ({
-      name,
-      value: a / b,
-      bar: "printed",
-      ok: true,
-      source: `${theirs.version}: ${what}; ${(1000 * a).toPrecision(3)} against ${(1000 * b).toPrecision(3)} ms, medians of ${RUNS}`,
-    });
+    const ratio = (name: string, a: number, b: number, what: string): Outcome => timeRatio(name, a, b, theirs.version, what);
     return [
       ratio(names.likelihood, form.seconds, theirs.toeplitz, "solve_toeplitz, O(n^2), the quadratic form alone; ours with the determinant"),
       ratio(names.welch, spectrum.seconds, theirs.welch, "welch of one axis, 1 s windows; ours of two axes, with what each twentieth adds"),

@@ -6,7 +6,7 @@ import { logDimensionlessJerk } from "../src/movement/log-dimensionless-jerk.js"
 import { spectralArcLength } from "../src/movement/spectral-arc-length.js";
 import type { Recording } from "../src/trace/types.js";
 import type { Outcome } from "../tests/validation/figure.js";
-import { besidePython } from "./beside-python.js";
+import { besidePython, timeRatio } from "./beside-python.js";
 import { growthOf, timed } from "./timing.js";
 
 const SINGLE = 300;
@@ -90,13 +90,7 @@ function against(speed: Float64Array): Outcome[] {
         throw new Error(`the two sides differ: ${JSON.stringify(mine)} and ${wanted}`);
       }
     }
-    const ratio = (name: string, a: number, b: number, what: string): Outcome => ({
-      name,
-      value: a / b,
-      bar: "printed",
-      ok: true,
-      source: `${theirs.version}: ${what}; ${(1000 * a).toPrecision(3)} against ${(1000 * b).toPrecision(3)} ms, medians of ${RUNS}`,
-    });
+    const ratio = (name: string, a: number, b: number, what: string): Outcome => timeRatio(name, a, b, theirs.version, what);
     return [
       ratio(names.single, single.seconds / CALLS, theirs.single, "fft.rfft and array arithmetic; ours sums the bins that count one by one"),
       ratio(names.long, long.seconds, theirs.long, "fft.rfft and array arithmetic"),

@@ -3,11 +3,12 @@
 Arguments: file of target then pointer (float64), n, an awkward length, sampling rate, samples per segment, runs."""
 import json
 import sys
-import time
 
 import numpy as np
 import scipy
 from scipy import fft, signal
+
+from timing import timed
 
 path, n, awkward, rate, segment, runs = sys.argv[1], *(int(v) for v in sys.argv[2:])
 target, pointer = np.fromfile(path).reshape(2, n)
@@ -22,21 +23,12 @@ def response():
     return np.abs(cross / power), coherence
 
 
-def timed(task):
-    seconds = []
-    for _ in range(runs):
-        start = time.perf_counter()
-        value = task()
-        seconds.append(time.perf_counter() - start)
-    return float(np.median(seconds)), value
-
-
 out = {"version": f"SciPy {scipy.__version__}"}
-out["response"], (gain, coherence) = timed(response)
+out["response"], (gain, coherence) = timed(response, runs)
 # the tenth frequency above 0
 out["gain"], out["coherence"] = float(gain[10]), float(coherence[10])
-out["even"], value = timed(lambda: fft.rfft(target))
+out["even"], value = timed(lambda: fft.rfft(target), runs)
 out["evenBin"] = float(value[1234].real)
-out["awkward"], value = timed(lambda: fft.rfft(piece))
+out["awkward"], value = timed(lambda: fft.rfft(piece), runs)
 out["awkwardBin"] = float(value[1234].imag)
 print(json.dumps(out))

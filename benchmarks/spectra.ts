@@ -3,7 +3,7 @@ import { fourierPlan } from "../src/math/fourier.js";
 import { createRandom } from "../src/math/random.js";
 import { frequencyResponse } from "../src/pursuit/frequency-response.js";
 import type { Outcome } from "../tests/validation/figure.js";
-import { besidePython } from "./beside-python.js";
+import { besidePython, timeRatio } from "./beside-python.js";
 import { growthOf, timed } from "./timing.js";
 
 const MANY = 2 ** 17;
@@ -72,13 +72,7 @@ function against(pair: Pair): Outcome[] {
     if (mine.some((value, i) => !(Math.abs(value - wanted[i]!) <= 1e-9 * (1 + Math.abs(wanted[i]!))))) {
       throw new Error(`the two sides differ: ${mine} and ${wanted}`);
     }
-    const ratio = (name: string, a: number, b: number, what: string): Outcome => ({
-      name,
-      value: a / b,
-      bar: "printed",
-      ok: true,
-      source: `${theirs.version}: ${what}; ${(1000 * a).toPrecision(3)} against ${(1000 * b).toPrecision(3)} ms, medians of ${RUNS}`,
-    });
+    const ratio = (name: string, a: number, b: number, what: string): Outcome => timeRatio(name, a, b, theirs.version, what);
     return [
       ratio(names.response, response.seconds, theirs.response, "welch, csd and coherence; ours with intervals"),
       ratio(names.aligned, aligned.seconds, theirs.response, "welch, csd and coherence, which do not move it"),

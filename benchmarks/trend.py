@@ -3,11 +3,12 @@
 Arguments: file of x then y then steps (float64), n, runs, penalty, shortest stretch."""
 import json
 import sys
-import time
 
 import numpy as np
 import scipy
 from scipy import stats
+
+from timing import timed
 
 path, n, runs, penalty, shortest = sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), float(sys.argv[4]), int(sys.argv[5])
 x, y, steps = np.fromfile(path).reshape(3, n)
@@ -25,20 +26,11 @@ def changes():
     return float(best[n])
 
 
-def timed(task, times=runs):
-    seconds = []
-    for _ in range(times):
-        start = time.perf_counter()
-        value = task()
-        seconds.append(time.perf_counter() - start)
-    return float(np.median(seconds)), value
-
-
 out = {"version": f"NumPy {np.__version__}, SciPy {scipy.__version__}"}
-out["kendall"], value = timed(lambda: stats.kendalltau(x, y, method="asymptotic"))
+out["kendall"], value = timed(lambda: stats.kendalltau(x, y, method="asymptotic"), runs)
 out["tau"] = float(value[0])
 # 50 million slopes: once is enough
 out["theilSen"], value = timed(lambda: stats.theilslopes(y, x, 0.95), 1)
 out["line"] = [float(v) for v in value]
-out["changes"], out["total"] = timed(changes)
+out["changes"], out["total"] = timed(changes, runs)
 print(json.dumps(out))

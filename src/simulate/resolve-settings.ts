@@ -1,6 +1,7 @@
 import { requireInteger, requireNumber, requireObject, requireOneOf, requireSeed, show } from "../math/require.js";
 import { checkPlanning, requireSequence } from "./check-planning.js";
-import type { Box, SimulateRecordingOptions, SimulationSettings } from "./options.js";
+import { checkRecorder, requireBox } from "./check-recorder.js";
+import type { SimulateRecordingOptions, SimulationSettings } from "./options.js";
 import { requireRange } from "./require-range.js";
 
 const BELLS = ["minimumJerk", "earlySkewed", "lateSkewed"] as const;
@@ -71,7 +72,7 @@ export function resolveSettings(where: string, options: SimulateRecordingOptions
   checkModels(where, settings);
   checkCases(where, settings);
   checkPlanning(where, settings);
-  checkRecorder(where, settings);
+  checkRecorder(where, settings.recorder);
   // the truth that echoes the settings must not share the caller's arrays
   return JSON.parse(JSON.stringify(settings));
 }
@@ -156,18 +157,6 @@ function checkCases(where: string, { cases, sequence, targets }: SimulationSetti
   }
 }
 
-function checkRecorder(where: string, { recorder }: SimulationSettings): void {
-  requireNumber(where, "options.recorder.timeJitterSd", recorder.timeJitterSd, 0);
-  requireNumber(where, "options.recorder.timeQuantum", recorder.timeQuantum, 0);
-  requireNumber(where, "options.recorder.quantum", recorder.quantum, 0);
-  if (typeof recorder.eventsOnly !== "boolean") {
-    throw new TypeError(`${where}: options.recorder.eventsOnly must be true or false, got ${show(recorder.eventsOnly)}`);
-  }
-  requireNumber(where, "options.recorder.dropShare", recorder.dropShare, 0, 0.99);
-  requireNumber(where, "options.recorder.mergeShare", recorder.mergeShare, 0, 1);
-  if (recorder.edges !== null) requireBox(where, "options.recorder.edges", recorder.edges);
-}
-
 function requireList(where: string, name: string, list: readonly number[], above: number): void {
   if (!Array.isArray(list) || list.length === 0) {
     throw new TypeError(`${where}: ${name} must be an array of at least one number, got ${show(list)}`);
@@ -175,10 +164,4 @@ function requireList(where: string, name: string, list: readonly number[], above
   list.forEach((value, i) => {
     requireNumber(where, `${name}[${i}]`, value, above, undefined, true);
   });
-}
-
-function requireBox(where: string, name: string, box: Box): void {
-  if (box === null || typeof box !== "object") throw new TypeError(`${where}: ${name} must be a box, got ${show(box)}`);
-  requireNumber(where, `${name}.width`, box.width, 0, undefined, true);
-  requireNumber(where, `${name}.height`, box.height, 0, undefined, true);
 }

@@ -164,7 +164,7 @@ function targetOf(trial: DrawnPursuit, i: number, { target, display }: PursuitSe
     id: `target-${i + 1}`,
     tShown: stamp(tStart),
     tGone: stamp(tEnd),
-    shape: { kind: "circle", diameter: target.diameter },
+    shape: { kind: "circle", diameter: frame.scale * target.diameter },
     at: { t, x, y, ...(fixed ? {} : { scale }) },
   };
 }
