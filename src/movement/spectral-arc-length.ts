@@ -23,11 +23,12 @@ const LEAST_SAMPLES = 4;
  * `maxHz` at which V reaches `threshold`. Dimensionless; one minimum-jerk movement gives about -1.41; more negative is less smooth.
  * Free of size and pace; hardly moved by noise or by rest before and after; lowered by rests between parts. Cost O(n log n).
  *
- * @param speed - speeds on an even grid, unit per second, none negative; at least 4
+ * @param speed - speeds on an even grid, unit per second; at least 4. What a filter leaves below 0 is taken as it is; of a signed component, which is no
+ *   speed, the band begins where V first reaches `threshold`
  * @param options - see `SpectralArcLengthOptions`
- * @returns an estimate without interval, `n` samples; `noSpread` when nothing moved, `tooFew` below 4 samples, `belowResolution` where no
- *   frequency above 0 Hz counts (`maxHz` below the step of the spectrum)
- * @throws TypeError or RangeError if `speed` holds anything but numbers from 0 up, or an option is out of range
+ * @returns an estimate without interval, `n` samples; `noSpread` when nothing moved, `tooFew` below 4 samples, `belowResolution` where fewer
+ *   than two frequencies count (`maxHz` near the step of the spectrum)
+ * @throws TypeError or RangeError if `speed` holds anything but finite numbers, or an option is out of range
  * @see Balasubramanian, Melendez-Calderon, Roby-Brami and Burdet 2015, J NeuroEng Rehabil 12:112 (abstract and table 3 read; steps as in its first author's public script, read)
  * @example
  * ```ts
@@ -47,10 +48,7 @@ export function spectralArcLength(speed: Float64Array, options: SpectralArcLengt
   requireInteger(where, "options.padLevel", padLevel, 0, 10);
   const n = speed.length;
   let moves = false;
-  for (let i = 0; i < n; i++) {
-    if (!(speed[i]! >= 0)) throw new RangeError(`${where}: speed[${i}] must be at least 0, got ${speed[i]}`);
-    moves ||= speed[i]! > 0;
-  }
+  for (let i = 0; i < n; i++) moves ||= speed[i] !== 0;
   if (n < LEAST_SAMPLES) return { ok: false, why: "tooFew", unit: "1", n };
   const value = arcLength(speed, 0, n, { sampleRateHz, maxHz, threshold, padLevel });
   if (value !== undefined) return { ok: true, value, unit: "1", n };

@@ -100,6 +100,17 @@ describe("idleMovement properties", () => {
     expect(idleMovement(recording, [...rows].reverse())).toEqual(idle);
   });
 
+  it("takes one acquisition within another for no end of the outer, and clock readings of one instant for no stretch", () => {
+    const recording = recordingFrom(strokes, 4.5);
+    const spans = (rows: readonly Acquisition[]): number[][] => idleMovement(recording, rows).stretches.map(({ from, to }) => [from, to]);
+    expect(spans([busy(0.2, 3), busy(0.4, 1)])).toEqual([
+      [0, 0.2],
+      [3, 4.5],
+    ]);
+    expect(spans([busy(0, 2), busy(2 + 4e-7, 4)])).toEqual([[4, 4.5]]);
+    expect(spans([busy(0, 2), busy(2.001, 4)]).length).toBe(2);
+  });
+
   it("does not count pursuits, to their end or to the next trial", () => {
     const trials = [
       trial(["p"], 0, 1, { id: "1", kind: "pursue" }),
@@ -142,6 +153,11 @@ describe("idleMovement properties", () => {
       why: "missingData",
       n: 0,
     });
+  });
+
+  it("takes a stretch marked as hidden that ends before it begins for none", () => {
+    const backward = idleMovement(recordingFrom(strokes, 4.5, { marks: [{ t: 3, tEnd: 1, kind: "hidden" }] }), []);
+    expect(backward).toEqual(idleMovement(recordingFrom(strokes, 4.5), []));
   });
 
   it("does not depend on when the recording began", () => {

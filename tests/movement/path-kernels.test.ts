@@ -55,6 +55,21 @@ describe("path kernels against outside values", () => {
     expect(deviations(rested.x, rested.y, RIGHT)).toEqual({ largestDeviation: 4, meanDeviation: 2 });
   });
 
+  // Source: by hand: from 1 on one side to 1 on the other and back the way lies 0.5 off in the mean; from 3 to -1 it makes triangles of 9/2 and 1/2 over 4.
+  it("takes a step across the axis for two triangles", () => {
+    const zigzag = pathOf([
+      [-6, -1],
+      [-3, 1],
+      [0, -1],
+    ]);
+    expect(deviations(zigzag.x, zigzag.y, RIGHT)).toEqual({ largestDeviation: 1, meanDeviation: 0.5 });
+    const uneven = pathOf([
+      [0, 3],
+      [3, -1],
+    ]);
+    expect(deviations(uneven.x, uneven.y, RIGHT).meanDeviation).toBeCloseTo(1.25, 12);
+  });
+
   // Source: closed form: an arc of radius r and angle q strays r (1 - cos(q/2)) from its chord, in the mean r (sin(q/2) / (q/2) - cos(q/2)), and is r q long.
   it.each([30, 90, 180])("knows the arc of %d degrees", (degrees) => {
     const q = (degrees * Math.PI) / 180;
@@ -91,6 +106,9 @@ describe("path kernels against outside values", () => {
     expect(countReversals(along, 0, along.length, 0)).toBe(5);
     expect(countReversals(along, 0, along.length, 3)).toBe(0);
     expect(countReversals(Float64Array.of(5, 5.5, 4.9, 5.2), 0, 4, 2)).toBe(0);
+    // a first change of just the band sets no direction that could be turned
+    expect(countReversals(Float64Array.of(0, 2, -1), 0, 3, 2)).toBe(0);
+    expect(countReversals(Float64Array.of(0, 2.1, -1), 0, 3, 2)).toBe(1);
   });
 
   // Source: by hand. 40 px at 1 px a step of 10 ms, then a rest whose readings toggle by one: with a band of 1 the rest is one point.

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { pathAccuracy } from "../../src/fitts/path-accuracy.js";
+import type { Estimate } from "../../src/math/estimate.js";
 import { countEntries } from "../../src/movement/path/count-entries.js";
 import { countReversals } from "../../src/movement/path/count-reversals.js";
 import { deviations } from "../../src/movement/path/deviations.js";
@@ -11,6 +13,11 @@ const all = (test: (c: ReferenceCase) => boolean): [string, ReferenceCase][] => 
 
 function columns(points: readonly (readonly [number, number])[]): { x: Float64Array; y: Float64Array } {
   return { x: Float64Array.from(points, (p) => p[0]), y: Float64Array.from(points, (p) => p[1]) };
+}
+
+function given(estimate: Estimate): number {
+  if (!estimate.ok) throw new Error(estimate.why);
+  return estimate.value;
 }
 
 function lengthOf({ x, y }: { x: Float64Array; y: Float64Array }): number {
@@ -31,6 +38,10 @@ describe.skipIf(table === undefined)(`kinematics/path.json (else: ${SHARED_ABSEN
       close(length, expected.pathLength);
       close(straight / length, expected.efficiency);
       close(length - straight, expected.excessToCentre);
+      const accuracy = pathAccuracy({ x, y }, { x: input.start[0] - input.target[0], y: input.start[1] - input.target[1] }, { x: 0, y: 0 });
+      close(given(accuracy.movementError) / straight, expected.meanDeviationOverDistance);
+      const across: number[] = expected.across;
+      close(given(accuracy.movementOffset), across.reduce((sum, value) => sum + value, 0) / across.length);
       for (const [i, value] of along.entries()) close(value, expected.along[i]);
       close(deviations(x, y, axis).largestDeviation, expected.largestDeviation);
       expect(countReversals(along, 0, along.length, params.deadBand)).toBe(expected.reversals);
@@ -85,6 +96,28 @@ describe.skipIf(table === undefined)(`kinematics/path.json (else: ${SHARED_ABSEN
     expect(within(Math.hypot(...end!) / length, expected.efficiencySampled, tolerance)).toBe(true);
   });
 
+  // Source: closed form of the curve itself. 40,000 chords come within 1e-8 of it.
+  it.each(all((c) => c.name.startsWith("circular arc")))("%s: the curve", (_, { params, expected }) => {
+    const angle = (params.arcDeg * Math.PI) / 180;
+    const chord = 2 * params.radius * Math.sin(angle / 2);
+    // half the arc on each side of the middle, so that the chord lies along x
+    const path = columns(
+      Array.from({ length: 40001 }, (_, k) => {
+        const q = angle * (k / 40000 - 0.5);
+        return [params.radius * Math.sin(q), params.radius * (Math.cos(q) - Math.cos(angle / 2))] as const;
+      }),
+    );
+    const length = lengthOf(path);
+    const near = { rel: 1e-8, abs: 0 };
+    expect(within(length, expected.pathLengthCurve, near)).toBe(true);
+    expect(within(chord / length, expected.efficiencyCurve, near)).toBe(true);
+    // beyond half a circle the curve hangs over its chord, and the table has no figure
+    if (expected.largestDeviationCurveOverChord !== undefined) {
+      const { largestDeviation } = deviations(path.x, path.y, { ux: 1, uy: 0 });
+      expect(within(largestDeviation / chord, expected.largestDeviationCurveOverChord, near)).toBe(true);
+    }
+  });
+
   // Source: closed form (complete elliptic integral, scipy ellipe). 20,000 chords come within 1e-7 of the curve.
   it.each(all((c) => c.name.startsWith("one period of a sine")))("%s", (_, { params, expected }) => {
     const n = 20000;
@@ -94,6 +127,10 @@ describe.skipIf(table === undefined)(`kinematics/path.json (else: ${SHARED_ABSEN
     );
     const path = columns(points);
     expect(within(lengthOf(path), expected.pathLength, { rel: 1e-7, abs: 0 })).toBe(true);
+    expect(within(params.period / lengthOf(path), expected.efficiency, { rel: 1e-7, abs: 0 })).toBe(true);
+    // the table's mean is over x; the samples are even in it, one more than there are steps
+    const { movementError } = pathAccuracy(path, { x: 0, y: 0 }, { x: params.period, y: 0 });
+    expect(within((given(movementError) * (n + 1)) / n, expected.meanAbsoluteDeviation, { rel: 1e-7, abs: 0 })).toBe(true);
     expect(within(deviations(path.x, path.y, { ux: 1, uy: 0 }).largestDeviation, expected.largestDeviation, { rel: 1e-7, abs: 0 })).toBe(
       true,
     );

@@ -9,6 +9,8 @@ const ARC = { maxHz: 20, threshold: 0.05, padLevel: 4 } as const;
 /** A shorter movement has no spectrum to speak of: seconds, and samples. */
 const SHORTEST = 0.1;
 const LEAST_SAMPLES = 20;
+/** Faster grids are thinned to no less than this, Hz: behind the filter nothing is left to lose, and devices are compared on the same footing. */
+const ENOUGH_HZ = 250;
 
 /** Smoothness of a movement from `from` to `to`, where it is long enough. */
 export function smoothnessOf(segment: SpeedSegment, from: number, to: number): Pick<Economy, "spectralArcLength" | "logDimensionlessJerk"> {
@@ -17,20 +19,19 @@ export function smoothnessOf(segment: SpeedSegment, from: number, to: number): P
   const start = Math.max(1, within.start);
   const end = Math.min(x.length - 1, within.end);
   if (end - start < LEAST_SAMPLES || to - from < SHORTEST) return {};
-  const arc = arcLength(speed, start, end, { ...ARC, sampleRateHz });
-  const jerk = logJerk(
-    velocity(x, start, end, sampleRateHz),
-    velocity(y, start, end, sampleRateHz),
-    0,
-    end - start,
-    sampleRateHz,
-    "velocity",
-  );
+  const every = Math.max(1, Math.floor(sampleRateHz / ENOUGH_HZ));
+  const n = Math.ceil((end - start) / every);
+  const rate = sampleRateHz / every;
+  const thinned = new Float64Array(n);
+  const vx = new Float64Array(n);
+  const vy = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    const i = start + k * every;
+    thinned[k] = speed[i]!;
+    vx[k] = ((x[i + 1]! - x[i - 1]!) * sampleRateHz) / 2;
+    vy[k] = ((y[i + 1]! - y[i - 1]!) * sampleRateHz) / 2;
+  }
+  const arc = arcLength(thinned, 0, n, { ...ARC, sampleRateHz: rate });
+  const jerk = logJerk(vx, vy, 0, n, rate, "velocity");
   return { ...(arc !== undefined && { spectralArcLength: arc }), ...(jerk !== undefined && { logDimensionlessJerk: jerk }) };
-}
-
-function velocity(position: Float64Array, start: number, end: number, sampleRateHz: number): Float64Array {
-  const v = new Float64Array(end - start);
-  for (let i = 0; i < v.length; i++) v[i] = ((position[start + i + 1]! - position[start + i - 1]!) * sampleRateHz) / 2;
-  return v;
 }

@@ -12,11 +12,15 @@ export function deviations(x: Float64Array, y: Float64Array, { ux, uy }: { reado
   let length = 0;
   let before = 0;
   for (let i = 0; i < x.length; i++) {
-    const across = Math.abs(x[i]! * uy - y[i]! * ux);
-    largest = Math.max(largest, across);
+    const across = x[i]! * uy - y[i]! * ux;
+    largest = Math.max(largest, Math.abs(across));
     if (i > 0) {
       const step = Math.sqrt((x[i]! - x[i - 1]!) ** 2 + (y[i]! - y[i - 1]!) ** 2);
-      sum += (step * (across + before)) / 2;
+      // two triangles where the step crosses the axis, else a trapezium
+      const crosses = across * before < 0;
+      sum += crosses
+        ? (step * (across * across + before * before)) / (2 * Math.abs(across - before))
+        : (step * Math.abs(across + before)) / 2;
       length += step;
     }
     before = across;

@@ -12,8 +12,9 @@ export interface ArcSettings {
 const DIRECT_LIMIT = 1000000;
 
 /**
- * Arc length of the normalised magnitude spectrum of a speed profile, `[start, end)`, negative: over the bins from 0 Hz to the last one at or below `maxHz` that
- * reaches `threshold`. `undefined` where nothing moves, and where that last one is 0 Hz. Speed is never negative, so that its spectrum is largest at 0 Hz.
+ * Arc length of the normalised magnitude spectrum of a speed profile, `[start, end)`, negative: over the bins from the first to the last one at or below `maxHz` that
+ * reach `threshold`. `undefined` where nothing moves, and where these are fewer than two. A spectrum of values from 0 up is largest at 0 Hz, which saves its upper bins;
+ * where a filter or a sign puts some below 0, all bins are looked at.
  */
 export function arcLength(speed: Float64Array, start: number, end: number, settings: ArcSettings): number | undefined {
   const { sampleRateHz, maxHz, threshold, padLevel } = settings;
@@ -21,18 +22,35 @@ export function arcLength(speed: Float64Array, start: number, end: number, setti
   const size = powerOfTwoFrom(n) * 2 ** padLevel;
   const step = sampleRateHz / size;
   const bins = Math.min(Math.floor((maxHz + 1e-9 * step) / step), size / 2) + 1;
-  const direct = n * bins <= DIRECT_LIMIT && 4 * bins <= size;
-  const magnitudes = direct ? summed(speed, start, end, size, bins) : transformed(speed.subarray(start, end), size, bins);
-  const top = magnitudes[0]!;
+  const signed = anyBelowZero(speed, start, end);
+  const direct = !signed && n * bins <= DIRECT_LIMIT && 4 * bins <= size;
+  const magnitudes = direct
+    ? summed(speed, start, end, size, bins)
+    : transformed(speed.subarray(start, end), size, signed ? size / 2 + 1 : bins);
+  const top = signed ? largest(magnitudes) : magnitudes[0]!;
   if (!(top > 0)) return undefined;
   let last = bins - 1;
   while (last > 0 && magnitudes[last]! < threshold * top) last--;
+  let first = 0;
+  while (first < last && magnitudes[first]! < threshold * top) first++;
+  const width = last - first;
   let length = 0;
-  for (let k = 1; k <= last; k++) {
+  for (let k = first + 1; k <= last; k++) {
     const rise = (magnitudes[k]! - magnitudes[k - 1]!) / top;
-    length += Math.sqrt(1 / (last * last) + rise * rise);
+    length += Math.sqrt(1 / (width * width) + rise * rise);
   }
-  return last > 0 && Number.isFinite(length) ? 0 - length : undefined;
+  return width > 0 && Number.isFinite(length) ? 0 - length : undefined;
+}
+
+function anyBelowZero(values: Float64Array, start: number, end: number): boolean {
+  for (let i = start; i < end; i++) if (values[i]! < 0) return true;
+  return false;
+}
+
+function largest(values: Float64Array): number {
+  let top = 0;
+  for (let k = 0; k < values.length; k++) top = Math.max(top, values[k]!);
+  return top;
 }
 
 function transformed(speed: Float64Array, size: number, bins: number): Float64Array {
