@@ -5,7 +5,7 @@ import { type SpeedSegment, toSpeedSegment } from "../trace/condition/speed-segm
 import type { KinematicsOptions } from "../trace/kinematics.js";
 import type { Trace } from "../trace/types.js";
 import { type Bout, findBouts } from "./bell/bouts.js";
-import { NOISE_LEVELS, valueAt } from "./bell/find-submovements.js";
+import { lowestAt, NOISE_LEVELS, valueAt } from "./bell/find-submovements.js";
 import { FALL, fallAfter, RISE, riseBefore } from "./bell/onset.js";
 
 /** A peak is a bell of its own when it stands out by this share of the movement's largest speed. */
@@ -38,7 +38,7 @@ export interface Movement {
   /** Filtered position at onset and end. */
   readonly from: { readonly x: number; readonly y: number };
   readonly to: { readonly x: number; readonly y: number };
-  /** Length of the filtered path while above the leave speed, in the space's unit. */
+  /** Length of the filtered path from onset to end, in the space's unit. */
   readonly pathLength: number;
 }
 
@@ -84,8 +84,9 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   if (enterSpeed !== undefined) requireNumber("segmentMovements", "options.enterSpeed", enterSpeed, 0, undefined, true);
   requireNumber("segmentMovements", "options.mergeGap", mergeGap, 0, 10);
   requireNumber("segmentMovements", "options.minQuanta", minQuanta, 0);
+  const turning = options.space?.kind === "view";
   const chain = conditionTrace("segmentMovements", trace, options, (even, section, padding) =>
-    toSpeedSegment(even, section, padding, options.space?.kind === "view"),
+    toSpeedSegment(even, section, padding, turning),
   );
   const { status, sampleRateHz, segments, gaps, quantum } = chain;
   const noiseFloor = noiseFloorOf(chain).speed;
@@ -93,8 +94,11 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   const leave = enter / 2;
   const movements: Movement[] = [];
   for (const segment of segments) {
-    for (const bout of findBouts(segment.speed, segment.t0, sampleRateHz, enter, leave, mergeGap)) {
-      const movement = describe(segment, bout);
+    const bouts = findBouts(segment.speed, segment.t0, sampleRateHz, enter, leave, mergeGap);
+    // no movement reaches into the next: they part where the pointer was slowest between them
+    const partings = bouts.slice(1).map((bout, k) => lowestAt(segment.speed, bouts[k]!.end - 1, bout.start));
+    for (const [k, bout] of bouts.entries()) {
+      const movement = describe(segment, bout, partings[k - 1] ?? 0, partings[k] ?? segment.speed.length - 1, turning);
       const dx = movement.to.x - movement.from.x;
       const dy = movement.to.y - movement.from.y;
       if (movement.peakSpeed > 0 && Math.sqrt(dx * dx + dy * dy) >= minQuanta * quantum) movements.push(movement);
@@ -104,23 +108,18 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
   return { status, movements, sampleRateHz, noiseFloor, enterSpeed: enter, leaveSpeed: leave, missing };
 }
 
-function describe(segment: SpeedSegment, bout: Bout): Movement {
+function describe(segment: SpeedSegment, bout: Bout, earliest: number, latest: number, turning: boolean): Movement {
   const { speed, x, y, t0, sampleRateHz } = segment;
   let top = bout.start;
-  let way = 0;
-  for (let i = bout.start; i < bout.end; i++) {
-    const v = speed[i]!;
-    way += v;
-    if (v > speed[top]!) top = i;
-  }
+  for (let i = bout.start; i < bout.end; i++) if (speed[i]! > speed[top]!) top = i;
   const before = Math.max(0, bout.start - 1);
   const after = Math.min(speed.length, bout.end + 1);
   // the edges belong to the first and the last bell of the bout, whose peaks need not be the highest
   const least = BELL_SHARE * speed[top]!;
   const rise = riseBefore(speed, firstBell(speed, before, after, 1, least), before, RISE[0], RISE[1]);
   const fall = fallAfter(speed, firstBell(speed, after - 1, before - 1, -1, least), after, FALL[0], FALL[1]);
-  const from = Math.max(0, Math.min(rise.extrapolated, rise.crossing));
-  const to = Math.min(speed.length - 1, Math.max(fall.extrapolated, fall.crossing));
+  const from = Math.max(earliest, Math.min(rise.extrapolated, rise.crossing));
+  const to = Math.min(latest, Math.max(fall.extrapolated, fall.crossing));
   return {
     onset: t0 + from / sampleRateHz,
     onsetAtThreshold: t0 + rise.crossing / sampleRateHz,
@@ -130,7 +129,7 @@ function describe(segment: SpeedSegment, bout: Bout): Movement {
     endAtThreshold: t0 + fall.crossing / sampleRateHz,
     from: { x: valueAt(x, from), y: valueAt(y, from) },
     to: { x: valueAt(x, to), y: valueAt(y, to) },
-    pathLength: way / sampleRateHz,
+    pathLength: wayBetween(segment, from, to, turning),
   };
 }
 
@@ -139,4 +138,21 @@ function firstBell(speed: Float64Array, start: number, end: number, step: 1 | -1
   let highest = start;
   for (let i = start; i !== end && speed[i]! > speed[highest]! - least; i += step) if (speed[i]! > speed[highest]!) highest = i;
   return highest;
+}
+
+/** Length of the path between two fractional samples; `turning` shortens steps of azimuth by the cosine of the elevation, degrees. */
+function wayBetween({ x, y }: SpeedSegment, from: number, to: number, turning: boolean): number {
+  let way = 0;
+  let beforeX = valueAt(x, from);
+  let beforeY = valueAt(y, from);
+  for (let i = Math.floor(from) + 1; i < Math.ceil(to) + 1; i++) {
+    const atX = valueAt(x, Math.min(i, to));
+    const atY = valueAt(y, Math.min(i, to));
+    const dx = (atX - beforeX) * (turning ? Math.cos((beforeY * Math.PI) / 180) : 1);
+    const dy = atY - beforeY;
+    way += Math.sqrt(dx * dx + dy * dy);
+    beforeX = atX;
+    beforeY = atY;
+  }
+  return way;
 }

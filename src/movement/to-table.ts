@@ -37,6 +37,7 @@ export interface TableRow {
   /** Of the first correction, seconds after the end of the primary. */
   readonly correctionLatency: number | null;
   /** Of the first correction. */
+  readonly correctionFromPeak: number | null;
   readonly correctionGain: number | null;
   readonly correctionPause: number | null;
   readonly correctionEfficiency: number | null;
@@ -114,6 +115,7 @@ export function toTable(rows: readonly Acquisition[]): TableRow[] {
       pressAcross: errors.press?.across ?? null,
       pressRadial: errors.press?.radial ?? null,
       correctionLatency: row.corrections[0]?.latency ?? null,
+      correctionFromPeak: row.corrections[0]?.fromPeak ?? null,
       correctionGain: row.corrections[0]?.gain ?? null,
       correctionPause: row.correctionPhase?.pause ?? null,
       correctionEfficiency: row.correctionPhase?.efficiency ?? null,

@@ -35,6 +35,8 @@ export interface Correction extends Submovement {
   readonly errorAfter: Offset;
   /** Seconds from the end of the primary submovement to the start of this one. */
   readonly latency: number;
+  /** Seconds from the largest speed of the primary submovement to the start of this one. Where the two touch, `latency` is 0 and this says how late the hand turned to the error. */
+  readonly fromPeak: number;
   /** Seconds at rest since the submovement before it; 0 where they touch or overlap. */
   readonly pause: number;
   /** Length of its displacement relative to the target, in the space's unit. */

@@ -186,7 +186,7 @@ describe("analyze properties", () => {
     /\.(latency|pause|gain|directionErrorDeg|efficiency|netEfficiency|decelerationShare|primaryDecelerationShare|speedSkew|stoppingTime)$/.test(
       path,
     ) ||
-    /\.(settlingTime|damping|afterStop|duration|departure|reversals|entries|spectralArcLength|logDimensionlessJerk|sampleRateHz)$/.test(
+    /\.(settlingTime|damping|afterStop|fromPeak|duration|departure|reversals|entries|spectralArcLength|logDimensionlessJerk|sampleRateHz)$/.test(
       path,
     );
   const plane = simulateRecording({ seed: 43, movements: 30, sampleRateHz: 250, cases: { retry: 0.5, clutch: 0.1, anticipation: 0.1 } });

@@ -94,9 +94,9 @@ describe("path kernels against outside values", () => {
       [1, 6],
       [1, 1.5],
     ]);
-    expect(countEntries(x, y, 0, 5, onCircle, false)).toBe(2);
-    expect(countEntries(x, y, 0, 5, onCircle, true)).toBe(3);
-    expect(countEntries(x, y, 2, 5, onCircle, true)).toBe(2);
+    expect(countEntries(x, y, 0, 5, onCircle, 0, false)).toBe(2);
+    expect(countEntries(x, y, 0, 5, onCircle, 0, true)).toBe(3);
+    expect(countEntries(x, y, 2, 5, onCircle, 0, true)).toBe(2);
   });
 
   // Source: by hand: 10 on, 3 back, 13 on, 1 back: the last is within the band of 2.
@@ -173,8 +173,8 @@ describe("path kernels properties", () => {
   );
 
   test.prop([pathArb])("looking between the samples finds no fewer entries, and one more point on a side changes nothing", ({ x, y }) => {
-    const bySamples = countEntries(x, y, 0, x.length, onCircle, false);
-    const between = countEntries(x, y, 0, x.length, onCircle, true);
+    const bySamples = countEntries(x, y, 0, x.length, onCircle, 0, false);
+    const between = countEntries(x, y, 0, x.length, onCircle, 0, true);
     expect(between).toBeGreaterThanOrEqual(bySamples);
     // halving every side leaves the path where it is
     const halved = pathOf(
@@ -187,7 +187,7 @@ describe("path kernels properties", () => {
             ] as const),
       ),
     );
-    expect(countEntries(halved.x, halved.y, 0, halved.x.length, onCircle, true)).toBe(between);
+    expect(countEntries(halved.x, halved.y, 0, halved.x.length, onCircle, 0, true)).toBe(between);
   });
 
   test.prop([

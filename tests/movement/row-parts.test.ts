@@ -82,6 +82,8 @@ describe("corrections against outside values", () => {
     expect(correction!.amplitude).toBeCloseTo(28, 0);
     expect(Math.abs(correction!.latency - 0.12)).toBeLessThan(0.01);
     expect(correction!.pause).toBeCloseTo(correction!.latency, 9);
+    // from the peak at half of the first stroke: 0.425 s
+    expect(Math.abs(correction!.fromPeak - 0.245)).toBeLessThan(0.01);
     expect(correction!.reversal).toBe(false);
     expect(correction!.unnecessary).toBe(false);
     expect(correction!.counterProductive).toBe(false);
@@ -155,6 +157,15 @@ describe("pressing against outside values", () => {
     expect(pressing!.slip).toBeUndefined();
     expect(pressing!.disturbance).toBeUndefined();
     expect(pressing!.speed!).toBeGreaterThan(300);
+  });
+
+  // Source: by hand: nobody knows what the pointer did once positions ended to be recorded.
+  it("tells no disturbance where a mark says that positions end with the press", () => {
+    const recording = recordingFrom({ strokes: [WHOLE], pressAt: 0.85 });
+    const [row] = analyze({ ...recording, marks: [{ t: 0.86, tEnd: 2, kind: "gap" }] });
+    expect(row!.pressing!.disturbance).toBeUndefined();
+    expect(row!.pressing!.speed).toBeUndefined();
+    expect(row!.pressing!.afterStop).toBeDefined();
   });
 
   it("says that a press on the target was released off it", () => {

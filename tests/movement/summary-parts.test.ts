@@ -20,6 +20,7 @@ function correctionOf(error: number, done: number, more: Partial<Correction> = {
     errorBefore: errorOf(-error, 0),
     errorAfter: errorOf(done - error, 0),
     latency: 0.1,
+    fromPeak: 0.2,
     pause: 0.05,
     amplitude: Math.abs(done),
     gain: done / error,

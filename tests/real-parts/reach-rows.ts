@@ -1,12 +1,12 @@
 // Acquisition rows of the choice-reach recordings, each with who made it, in which condition, and what the raw samples say of the same trial.
-import { readFileSync } from "node:fs";
 import { analyze } from "../../src/movement/analyze.js";
 import type { AnalyzeOptions } from "../../src/movement/create-analyzer.js";
 import type { Acquisition } from "../../src/movement/types.js";
 import { isInside } from "../../src/trace/shape/target-shape.js";
 import type { Recording } from "../../src/trace/types.js";
 import { choiceReachPeople, convertChoiceReach } from "../data/convert-choice-reach.js";
-import { sharedPath } from "../shared.js";
+import { type RawPath, rawPath } from "./raw-path.js";
+import { recordingFacts } from "./reference.js";
 
 /** A trial's figures in the reference, by NumPy; names and definitions as there. */
 export interface ReachFacts {
@@ -26,26 +26,29 @@ export interface ReachRow {
   readonly correct: boolean;
   readonly row: Acquisition;
   readonly facts: ReachFacts;
+  /** The samples as recorded, by the definitions of the reference. */
+  readonly raw: RawPath;
   /** Times the samples, as recorded, came onto the rectangle that was clicked. */
   readonly rawEntries: number;
 }
 
 /** All trials in order of person and trial; none when the data are absent. */
 export function reachRows(options: AnalyzeOptions = {}): ReachRow[] {
-  const path = sharedPath("data", "choice-reach", "facts.json");
-  if (path === undefined) return [];
-  const facts: Record<string, ReachFacts> = JSON.parse(readFileSync(path, "utf8")).trials;
+  const facts: Record<string, ReachFacts> | undefined = recordingFacts("choice-reach")?.trials;
+  if (facts === undefined) return [];
   return choiceReachPeople().flatMap((person) => {
     const recording = convertChoiceReach(person);
     const trials = new Map(recording.trials.map((trial) => [trial.id, trial]));
     return analyze(recording, options).map((row) => {
-      const { word, correct } = trials.get(row.trial)!.condition;
+      const trial = trials.get(row.trial)!;
+      const { word, correct } = trial.condition;
       return {
         person,
         word: word as ReachRow["word"],
         correct: correct === 1,
         row,
         facts: facts[row.trial]!,
+        raw: rawPath(recording, trial),
         rawEntries: rawEntries(recording, row),
       };
     });

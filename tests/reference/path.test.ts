@@ -46,8 +46,8 @@ describe.skipIf(table === undefined)(`kinematics/path.json (else: ${SHARED_ABSEN
       close(deviations(x, y, axis).largestDeviation, expected.largestDeviation);
       expect(countReversals(along, 0, along.length, params.deadBand)).toBe(expected.reversals);
       const lies = (px: number, py: number): boolean => px * px + py * py <= (input.width / 2) ** 2;
-      expect(countEntries(x, y, 0, x.length, lies, false)).toBe(expected.entriesBySamples);
-      if (expected.entriesBySegments !== undefined) expect(countEntries(x, y, 0, x.length, lies, true)).toBe(expected.entriesBySegments);
+      expect(countEntries(x, y, 0, x.length, lies, 0, false)).toBe(expected.entriesBySamples);
+      if (expected.entriesBySegments !== undefined) expect(countEntries(x, y, 0, x.length, lies, 0, true)).toBe(expected.entriesBySegments);
     },
   );
 

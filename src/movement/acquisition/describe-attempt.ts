@@ -92,6 +92,7 @@ export function describeAttempt(
             lies,
             axis: aim.axis,
             quantum,
+            primaryPeak: primary.peak,
             primaryEnd: moved.primaryEnd,
           },
         );
@@ -102,6 +103,7 @@ export function describeAttempt(
     press: first.t,
     up: firstUp,
     stop: view.strokes[view.strokes.length - 1]?.end,
+    lost: marks.find((mark) => (mark.kind === "gap" || mark.kind === "hidden") && mark.t >= first.t)?.t,
     pressedInMotion: view.pressedInMotion,
     axis: aim.axis,
     peakSpeed: primary?.peakSpeed ?? 0,
@@ -128,7 +130,9 @@ export function describeAttempt(
       errors.stop && {
         correctionPhase: describeCorrectionPhase(corrections, errors.primary, errors.stop, path.correctionPath, attempt.outcome !== "hit"),
       }),
-    ...(motion && moved && primary && { stop: describeStop(motion, { ...moved, peak: primary.peak, until }, aim, quantum) }),
+    ...(motion &&
+      moved &&
+      primary && { stop: describeStop(motion, { ...moved, primaryStart: primary.start, peak: primary.peak, until }, aim, quantum) }),
     ...(pressed && { pressing: describePress(motion, pressed) }),
     ...(path && { economy: path.economy }),
     ...resolutionOf(view, settings),

@@ -14,6 +14,7 @@ export interface CorrectionSetting {
   readonly lies: (t: number, p: Point, margin: number) => boolean;
   readonly axis: Axis | undefined;
   readonly quantum: number;
+  readonly primaryPeak: number;
   readonly primaryEnd: number;
 }
 
@@ -27,7 +28,7 @@ export function describeCorrections(
 }
 
 function describe(stroke: Submovement, before: Submovement | undefined, setting: CorrectionSetting): Correction {
-  const { fromCentre, offset, axis, quantum, primaryEnd } = setting;
+  const { fromCentre, offset, axis, quantum, primaryPeak, primaryEnd } = setting;
   const from = fromCentre(stroke.start);
   const to = fromCentre(stroke.end);
   const errorBefore = offset(stroke.start);
@@ -45,6 +46,7 @@ function describe(stroke: Submovement, before: Submovement | undefined, setting:
     errorBefore,
     errorAfter,
     latency: Math.max(0, stroke.start - primaryEnd),
+    fromPeak: stroke.start - primaryPeak,
     pause: before === undefined ? 0 : Math.max(0, stroke.start - before.end),
     amplitude,
     ...(seen && { gain: removed / square + 0 }),

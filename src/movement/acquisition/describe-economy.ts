@@ -12,6 +12,8 @@ import { smoothnessOf } from "./smoothness-of.js";
 /** A reversal counts beyond this many quanta, and beyond this share of the path, which the filter's own ringing does not reach. */
 const QUANTA = 2;
 const RINGING_SHARE = 0.005;
+/** On the edge a pointer has left beyond a quantum, and beyond this share of the path. */
+const EDGE_SHARE = 0.001;
 
 /** The instants of a movement; `until` is the first press, or the end without one. */
 export interface EconomyInstants {
@@ -28,7 +30,7 @@ export function describeEconomy(
   { onset, primaryEnd, stop, until, end }: EconomyInstants,
   axis: Axis | undefined,
   quantum: number,
-  lies: (t: number, p: Point) => boolean,
+  lies: (t: number, p: Point, margin: number) => boolean,
 ): { readonly economy: Economy; readonly correctionPath: number } {
   // a press in motion ends the phases that it interrupts
   const stopped = Math.min(stop, until);
@@ -46,7 +48,7 @@ export function describeEconomy(
       ...(axis && { excess: excessOf(path, axis) }),
       ...(axis && deviations(x, y, axis)),
       ...(axis && { reversals: reversalsAlong(motion, axis, onset, end, Math.max(QUANTA * quantum, RINGING_SHARE * length)) }),
-      entries: entriesOf(motion, onset, end, lies),
+      entries: entriesOf(motion, onset, end, Math.max(quantum, EDGE_SHARE * length), lies),
       ...smoothnessOf(motion.segment, onset, stopped),
     },
   };
@@ -63,8 +65,14 @@ function reversalsAlong({ segment }: Motion, axis: Axis, from: number, to: numbe
   return countReversals(along, 0, along.length, deadBand);
 }
 
-function entriesOf(motion: Motion, from: number, to: number, lies: (t: number, p: Point) => boolean): number {
+function entriesOf(
+  motion: Motion,
+  from: number,
+  to: number,
+  slack: number,
+  lies: (t: number, p: Point, margin: number) => boolean,
+): number {
   const { x, y, t0, sampleRateHz } = motion.segment;
   const { start, end } = samplesWithin(motion.segment, from, to);
-  return countEntries(x, y, start, end, (px, py, i) => lies(t0 + i / sampleRateHz, { x: px, y: py }), true);
+  return countEntries(x, y, start, end, (px, py, i, beyond) => lies(t0 + i / sampleRateHz, { x: px, y: py }, -beyond), slack, true);
 }

@@ -14,6 +14,8 @@ export interface PressSetting {
   readonly up: number | undefined;
   /** When the last submovement ended, found without regard to the press. */
   readonly stop: number | undefined;
+  /** When positions ended to be recorded after the press, if anything says so. */
+  readonly lost: number | undefined;
   readonly pressedInMotion: boolean;
   readonly axis: Axis | undefined;
   readonly peakSpeed: number;
@@ -32,16 +34,17 @@ export function describePress(motion: Motion | undefined, setting: PressSetting)
   const departure = motion && departureAfter(motion.segment, press, until, setting.peakSpeed, setting.noise);
   // where it goes after it has left is not the press's doing
   const over = departure ?? until;
+  const seen = setting.lost === undefined || setting.lost >= Math.min(press + AFTER, over);
   const still = motion !== undefined && !pressedInMotion;
   const slipped = up === undefined ? undefined : Math.min(up, over);
   return {
     ...(stop !== undefined && { afterStop: press - stop }),
-    ...(motion && { speed: motion.meanSpeed(press - BEFORE, press) }),
+    ...(motion && seen && { speed: motion.meanSpeed(press - BEFORE, press) }),
     ...(up !== undefined && { duration: up - press }),
     ...(departure !== undefined && { departure: departure - press }),
     ...(still && slipped !== undefined && { slip: displacement(motion.at(press), motion.at(slipped), axis) }),
     ...(still && slipped !== undefined && setting.inside && { releasedInside: setting.lies(slipped, motion.at(slipped)) }),
-    ...(still && { disturbance: farthest(motion, press - BEFORE, Math.min(press + AFTER, over)) }),
+    ...(still && seen && { disturbance: farthest(motion, press - BEFORE, Math.min(press + AFTER, over)) }),
   };
 }
 

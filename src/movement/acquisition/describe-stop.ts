@@ -19,6 +19,8 @@ const QUANTA = 2;
 /** The instants of a movement; `until` is the first press, or the end without one. */
 export interface StopInstants {
   readonly onset: number;
+  /** Start and largest speed of the primary submovement. */
+  readonly primaryStart: number;
   readonly peak: number;
   readonly primaryEnd: number;
   readonly stop: number;
@@ -27,7 +29,7 @@ export interface StopInstants {
 
 /** How a movement came to rest. */
 export function describeStop(motion: Motion, instants: StopInstants, { axis, width }: Aim, quantum: number): Stop {
-  const { onset, peak, primaryEnd, stop, until } = instants;
+  const { onset, primaryStart, peak, primaryEnd, stop, until } = instants;
   const { segment } = motion;
   const { sampleRateHz, speed } = segment;
   const rest = Math.max(stop, until);
@@ -44,7 +46,7 @@ export function describeStop(motion: Motion, instants: StopInstants, { axis, wid
   const left = held && motion.at(stop);
   return {
     decelerationShare: share(stop - peak, stop - onset),
-    primaryDecelerationShare: share(primaryEnd - peak, primaryEnd - onset),
+    primaryDecelerationShare: share(primaryEnd - peak, primaryEnd - primaryStart),
     ...(skew !== undefined && { speedSkew: skew }),
     ...(braking && { peakDeceleration: -braking.slope + 0, stoppingTime: stop - braking.t }),
     ...(held && left && { stoppingDistance: Math.sqrt((left.x - held.x) ** 2 + (left.y - held.y) ** 2) }),

@@ -114,7 +114,7 @@ function describe(profile: SpeedSegment, from: number, at: number, to: number): 
 }
 
 /** Index of the smallest value between two indices. */
-function lowestAt(series: Float64Array, from: number, to: number): number {
+export function lowestAt(series: Float64Array, from: number, to: number): number {
   let low = from;
   for (let i = from + 1; i <= to; i++) if (series[i]! < series[low]!) low = i;
   return low;

@@ -9,7 +9,10 @@ export const FALL = [0.05, 0.4] as const;
 export interface Edge {
   /** Crossing of `low` times the peak, interpolated. */
   readonly crossing: number;
-  /** Zero of the fitted line; equals `crossing` when fewer than two samples lie in the band. */
+  /**
+   * Zero of the fitted line, no farther beyond `crossing` than the band is wide: by the square law it is 0.69 of that (0.55 at the end), and a line that says more has met
+   * something else than one stroke. Equals `crossing` when fewer than two samples lie in the band.
+   */
   readonly extrapolated: number;
 }
 
@@ -23,7 +26,11 @@ export function riseBefore(speed: Float64Array, peak: number, limit: number, low
   let i = peak;
   while (i > limit && speed[i - 1]! >= level) i--;
   const at = i > limit ? crossing(speed, i - 1, level) : i;
-  return { crossing: at, extrapolated: zeroOfRoot(speed, i, peak, level, high * speed[peak]!) ?? at };
+  const top = high * speed[peak]!;
+  let j = i;
+  while (j < peak && speed[j]! < top) j++;
+  const width = (j > i ? crossing(speed, j - 1, top) : j) - at;
+  return { crossing: at, extrapolated: Math.max(zeroOfRoot(speed, i, peak, level, top) ?? at, at - width) };
 }
 
 /** The end of the fall from the peak at sample `peak`, looking on no further than `limit` (exclusive). Mirror image of `riseBefore`. */
@@ -32,7 +39,11 @@ export function fallAfter(speed: Float64Array, peak: number, limit: number, low:
   let i = peak;
   while (i + 1 < limit && speed[i + 1]! >= level) i++;
   const at = i + 1 < limit ? crossing(speed, i, level) : i;
-  return { crossing: at, extrapolated: zeroOfRoot(speed, peak + 1, i + 1, level, high * speed[peak]!) ?? at };
+  const top = high * speed[peak]!;
+  let j = i;
+  while (j > peak && speed[j]! < top) j--;
+  const width = at - (j < i ? crossing(speed, j, top) : j);
+  return { crossing: at, extrapolated: Math.min(zeroOfRoot(speed, peak + 1, i + 1, level, top) ?? at, at + width) };
 }
 
 /** Zero of the least-squares line through the root of the samples of `[start, end)` that lie within `[low, high]`. */

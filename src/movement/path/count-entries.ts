@@ -1,19 +1,21 @@
 /**
- * Times a path came onto a target whose centre lies in the origin, over the points `[start, end)`; one that begins on it has come onto it once. With `between`, the
- * point of each step that is nearest to the centre counts too, so that a fast pass between two points is not lost.
+ * Times a path came onto a target whose centre lies in the origin, over the points `[start, end)`; one that begins on it has come onto it once. It has left again
+ * where `lies` with `slack`, a distance from the edge outside that still counts as on, says so: a pointer that rests on the edge does not come and go. With
+ * `between`, the point of each step that is nearest to the centre counts too, so that a fast pass between two points is not lost.
  */
 export function countEntries(
   x: Float64Array,
   y: Float64Array,
   start: number,
   end: number,
-  lies: (x: number, y: number, i: number) => boolean,
+  lies: (x: number, y: number, i: number, slack: number) => boolean,
+  slack: number,
   between: boolean,
 ): number {
   let count = 0;
   let inside = false;
   const visit = (px: number, py: number, i: number): void => {
-    const now = lies(px, py, i);
+    const now = lies(px, py, i, inside ? slack : 0);
     if (now && !inside) count++;
     inside = now;
   };

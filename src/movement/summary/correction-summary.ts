@@ -16,6 +16,8 @@ export interface CorrectionSummary {
   readonly more: Estimate;
   /** From the end of the primary to the first correction, seconds. */
   readonly latency: Estimate;
+  /** From the primary's largest speed to the first correction, seconds: it says more where the two touch. */
+  readonly fromPeak: Estimate;
   /** At rest between the primary and the stop, mean per acquisition that corrected, seconds. */
   readonly pause: Estimate;
   /** Median length of a correction, and as a share of the target's width. */
@@ -61,6 +63,10 @@ export function summarizeCorrections(
     more: rows((row) => row.corrections.length > 1),
     latency: median(
       corrected.map((row) => row.corrections[0]!.latency),
+      "s",
+    ),
+    fromPeak: median(
+      corrected.map((row) => row.corrections[0]!.fromPeak),
       "s",
     ),
     pause: meanEstimate(

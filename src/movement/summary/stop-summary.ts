@@ -8,6 +8,8 @@ import { type Consistency, consistencyOf, type RelativeConsistency, relativeCons
 
 /** A press later than this after the stop was waited with, seconds (a design choice). */
 const LATE = 0.15;
+/** A press is early beyond this: stops are known to some hundredth of a second. */
+const EARLY = -0.01;
 
 /** Stopping and pressing over a set of acquisitions. */
 export interface StopSummary {
@@ -24,7 +26,7 @@ export interface StopSummary {
   readonly verification: Consistency;
   /** First press minus stop, seconds, signed. Its SD says how alike the timing is. */
   readonly afterStop: Consistency;
-  /** Shares pressed before the stop, and more than 0.15 s after it. */
+  /** Shares pressed more than 0.01 s before the stop (less is within its error), and more than 0.15 s after it. */
   readonly early: Estimate;
   readonly late: Estimate;
   /** Mean speed just before the press, unit/s, and as a share of the peak. */
@@ -114,7 +116,7 @@ export function summarizeStops(moved: readonly Acquisition[], unit: string, leve
       level,
     ),
     afterStop: consistencyOf(afterStop, "s", level),
-    early: share(afterStop.filter((dt) => dt < 0).length, afterStop.length),
+    early: share(afterStop.filter((dt) => dt < EARLY).length, afterStop.length),
     late: share(afterStop.filter((dt) => dt > LATE).length, afterStop.length),
     pressSpeed: medianEstimate(
       pressings.flatMap((pressing) => pressing.speed ?? []),
