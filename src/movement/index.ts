@@ -24,13 +24,14 @@ export type { CorrectionPhase, Displacement, Economy, PathExcess, Pressing, Reso
 export { type Movement, type Segmentation, type SegmentMovementsOptions, segmentMovements } from "./segment-movements.js";
 export { type SpectralArcLengthOptions, spectralArcLength } from "./spectral-arc-length.js";
 export { type AlignedStops, type StopProfile, type StopProfileOptions, stopProfile } from "./stop-profile.js";
-export { type PartTime, type SummarizeOptions, type Summary, summarize } from "./summarize.js";
+export { type SummarizeOptions, type Summary, summarize } from "./summarize.js";
 export type { Consistency, RelativeConsistency } from "./summary/consistency.js";
 export type { CorrectionSummary } from "./summary/correction-summary.js";
 export type { CorrectionTime, CorrectionTimeLaw } from "./summary/correction-time.js";
 export type { CorrectiveGain } from "./summary/corrective-gain.js";
 export type { EconomySummary } from "./summary/economy-summary.js";
 export type { HitsByStop, SlipSummary, StopSummary } from "./summary/stop-summary.js";
+export type { PartTime, PartTimes } from "./summary/time-summary.js";
 export { type TableRow, toTable } from "./to-table.js";
 export { type TrialToTrialLearning, type TrialToTrialOptions, trialToTrialLearning } from "./trial-to-trial-learning.js";
 export type { Acquisition, Budget, Correction, Flag, Offset, Submovement, Times } from "./types.js";

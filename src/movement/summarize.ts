@@ -1,6 +1,5 @@
 import type { Estimate } from "../math/estimate.js";
 import { meanEstimate } from "../math/mean-estimate.js";
-import { medianEstimate } from "../math/median-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
 import { requireLevel, requireNumber, requireObject } from "../math/require.js";
 import { VERSION } from "../math/version.js";
@@ -9,7 +8,8 @@ import { type CorrectionSummary, summarizeCorrections } from "./summary/correcti
 import type { CorrectionTimeLaw } from "./summary/correction-time.js";
 import { type EconomySummary, summarizeEconomy } from "./summary/economy-summary.js";
 import { type StopSummary, summarizeStops } from "./summary/stop-summary.js";
-import type { Acquisition, Budget, Flag, Offset } from "./types.js";
+import { type PartTimes, partTimes, waitingTime } from "./summary/time-summary.js";
+import type { Acquisition, Flag, Offset } from "./types.js";
 
 /** Options of `summarize`. */
 export interface SummarizeOptions {
@@ -24,17 +24,6 @@ export interface SummarizeOptions {
    * beyond what the size of the error explains is given as `corrections.time.excess`; without it, not.
    */
   readonly correctionTimeLaw?: CorrectionTimeLaw;
-}
-
-/** Where the time of one part went. */
-export interface PartTime {
-  /** Sum over all rows, seconds. */
-  readonly total: number;
-  /** Share of the wall time; negative latencies count as negative. */
-  readonly share: number;
-  /** Mean per acquisition, seconds, over the rows whose boundaries were found. */
-  readonly mean: Estimate;
-  readonly median: Estimate;
 }
 
 /** A set of acquisitions in figures. */
@@ -63,7 +52,7 @@ export interface Summary {
     readonly wall: number;
     /** Time that belongs to no acquisition, seconds; `null` when rows overlap in time, as those of several people do. */
     readonly waiting: number | null;
-    readonly parts: { readonly [part in keyof Budget]: PartTime };
+    readonly parts: PartTimes;
     /** From go to end. */
     readonly perAcquisition: Estimate;
   };
@@ -170,34 +159,6 @@ function resolveSpan(rows: readonly Acquisition[], given: readonly [number, numb
     throw new RangeError(`summarize: options.span must cover all rows, from ${from} to ${to}, got ${given[0]} to ${given[1]}`);
   }
   return given;
-}
-
-/** Wall time that no row covers. Two rows that cover the same instant are not of one sitting: then nobody waited for a known time. */
-function waitingTime(rows: readonly Acquisition[], wall: number): number | null {
-  const byGo = [...rows].sort((a, b) => a.times.go - b.times.go);
-  const apart = byGo.every((row, i) => i === 0 || row.times.go >= byGo[i - 1]!.times.end - 1e-9);
-  return apart ? wall - byGo.reduce((sum, row) => sum + row.times.end - row.times.go, 0) : null;
-}
-
-function partTimes(all: readonly Acquisition[], clean: readonly Acquisition[], wall: number, level: number): Summary["time"]["parts"] {
-  const part = (name: keyof Budget): PartTime => {
-    const total = all.reduce((sum, row) => sum + row.budget[name], 0);
-    const values = clean.map((row) => row.budget[name]);
-    return {
-      total,
-      share: wall > 0 ? total / wall : 0,
-      mean: meanEstimate(values, "s", level),
-      median: medianEstimate(values, "s", level),
-    };
-  };
-  return {
-    latency: part("latency"),
-    primary: part("primary"),
-    correction: part("correction"),
-    clutch: part("clutch"),
-    verification: part("verification"),
-    recovery: part("recovery"),
-  };
 }
 
 function countOutcomes(rows: readonly Acquisition[]): Summary["outcomes"] {

@@ -1,4 +1,4 @@
-import { requireInteger, requireLevel, requireNumber, requireSeed } from "../math/require.js";
+import { requireInteger, requireLevel, requireNumber, requireObject, requireSeed } from "../math/require.js";
 import { isTrack } from "../movement/acquisition/target-position.js";
 import { DEFAULT_CUTOFF } from "../trace/condition/butterworth.js";
 import { nominalRate } from "../trace/condition/nominal-rate.js";
@@ -64,6 +64,8 @@ export interface AnalyzePursuitOptions {
  * ```
  */
 export function analyzePursuit(recording: Recording, options: AnalyzePursuitOptions = {}): Pursuit[] {
+  requireObject(FN, "recording", recording);
+  requireObject(FN, "options", options);
   const { cutoffHz = DEFAULT_CUTOFF, targetFrameHz, drivenHz = {}, level = 0.95, resamples = 400, seed = 1, ...rest } = options;
   requireLevel(FN, level);
   requireInteger(FN, "options.resamples", resamples, 100, 10_000);
@@ -73,6 +75,7 @@ export function analyzePursuit(recording: Recording, options: AnalyzePursuitOpti
   requireDrivenAxes(FN, drivenHz);
   const grid = condition(recording, { ...rest, cutoffHz });
   const settings = {
+    sampleRateHz: grid.rate,
     level,
     seed,
     resamples,
@@ -87,7 +90,7 @@ export function analyzePursuit(recording: Recording, options: AnalyzePursuitOpti
     .flatMap((trial) =>
       trial.goals.map((id) => {
         const target = targets.get(id);
-        const still = target === undefined || !isTrack(target.at);
+        const still = target === undefined || !isTrack(target.at) || target.at.t.length === 0;
         const failure = grid.chain.status !== "ok" ? grid.chain.status : still ? "noTrack" : undefined;
         const stretch = failure === undefined ? stretchOf(recording, trial, target!, grid) : undefined;
         return describePursuit(recording, trial, target, stretch, failure, settings);

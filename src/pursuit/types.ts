@@ -140,7 +140,7 @@ export interface ChangeResponse {
   readonly t: number;
   /** How far the target's direction turned, degrees; 180 = back where it came from. */
   readonly turnDeg: number;
-  /** From the change to the pointer's answer, seconds; `null` where none could be told. */
+  /** From the change to the pointer's answer, seconds, half a frame taken off as for the lags; `null` where none could be told. */
   readonly latency: number | null;
   /** Greatest distance that the pointer was ahead of the target in the old direction, in the unit. */
   readonly overshoot: number;

@@ -31,6 +31,7 @@ export type {
   PursuitTargetModel,
   SimulatePursuitOptions,
 } from "./pursuit/options.js";
+export type { TargetLine } from "./pursuit/target-path.js";
 export type { PursuitTruth, TrueCatchUp, TruePursuit, TrueReversal } from "./pursuit/truth.js";
 export type { SimulatedLearner, SimulatedSession } from "./simulate-learner.js";
 export { simulateLearner } from "./simulate-learner.js";

@@ -1,4 +1,3 @@
-import type { FlatPair } from "./flatten.js";
 import type { Stretch } from "./stretch.js";
 import type { TargetChange } from "./target-changes.js";
 import { twoLineBreak } from "./two-line-break.js";
@@ -12,7 +11,7 @@ const SETTLED = 0.15;
 const RISE = 0.6;
 /** An answer below this share of the target's change is none: in an average, and in a single event, which noise disturbs more. */
 export const LEAST_POOLED = 0.2;
-export const LEAST_SINGLE = 0.4;
+const LEAST_SINGLE = 0.4;
 /** An answer to an unannounced change cannot come sooner, seconds. */
 const SOONEST = 0.05;
 /** Where the answer leads is read from differences over this long to either side, seconds, or one sample. */
@@ -27,8 +26,9 @@ export interface Answer {
   readonly steps: Float64Array;
 }
 
-/** The answer to one change in the columns of `pair`. */
-export function answerTo({ t0, rate }: Stretch, { px, py }: FlatPair, { t, before, after }: TargetChange): Answer {
+/** The answer to one change, from unfiltered positions: the filter would spread a quick answer to before its beginning. */
+export function answerTo({ t0, rate, raw }: Stretch, { t, before, after }: TargetChange): Answer {
+  const { px, py } = raw;
   const wx = after.x - before.x;
   const wy = after.y - before.y;
   const square = wx * wx + wy * wy;

@@ -3,9 +3,11 @@ import { meanEstimate } from "../../math/mean-estimate.js";
 import { medianEstimate } from "../../math/median-estimate.js";
 import type { ChangeResponse, ChangeSummary } from "../types.js";
 import { answerTo, singleLatency } from "./change-latency.js";
+import type { DrawSettings } from "./drawn-interval.js";
 import type { ErrorColumns } from "./error-of.js";
-import { type DrawSettings, pooledLatency } from "./pooled-latency.js";
-import type { Piece, Stretch } from "./stretch.js";
+import { moveEstimate } from "./move-estimate.js";
+import { pooledLatency } from "./pooled-latency.js";
+import type { Stretch } from "./stretch.js";
 import type { TargetChange } from "./target-changes.js";
 
 /** Answers to the change before must be over, and those to this one must be free of the next; seconds. */
@@ -20,11 +22,12 @@ const OVERSHOOT = 1;
 /** Fewer events make no average. */
 const ENOUGH = 10;
 
-/** How the sudden changes of the target were answered. */
+/** How the sudden changes of the target were answered; `frameLag` seconds are taken off the latencies. */
 export function changeSummary(
   stretch: Stretch,
   columns: ErrorColumns,
   changes: readonly TargetChange[],
+  frameLag: number,
   unit: string,
   settings: DrawSettings,
 ): ChangeSummary {
@@ -39,7 +42,7 @@ export function changeSummary(
     const before = changes[k - 1]?.t ?? Number.NEGATIVE_INFINITY;
     const next = changes[k + 1]?.t ?? Number.POSITIVE_INFINITY;
     if (piece === undefined || change.t - before < FREE_BEFORE || next - change.t < FREE_AFTER) leftOut.push(change);
-    else told.push({ event: describe(stretch, columns, change, i, Math.min(piece.end, Math.floor(at(next))), piece), change });
+    else told.push({ event: describe(stretch, columns, change, i, Math.min(piece.end, Math.floor(at(next))), frameLag), change });
   });
   const events = told.map(({ event }) => event);
   const values = (pick: (event: ChangeResponse) => number | null): number[] => events.flatMap((event) => pick(event) ?? []);
@@ -49,10 +52,13 @@ export function changeSummary(
     pooledLatency:
       events.length < ENOUGH
         ? tooFew(events.length)
-        : pooledLatency(
-            told.map(({ change }) => answerTo(stretch, stretch.raw, change)),
-            rate,
-            settings,
+        : moveEstimate(
+            pooledLatency(
+              told.map(({ change }) => answerTo(stretch, change)),
+              rate,
+              settings,
+            ),
+            -frameLag,
           ),
     latency: medianEstimate(
       values((event) => event.latency),
@@ -82,9 +88,17 @@ function tooFew(n: number): Estimate {
 }
 
 /** What followed the change at the sample index `i` (a fraction), up to the sample `until`. */
-function describe(stretch: Stretch, { x, y }: ErrorColumns, change: TargetChange, i: number, until: number, piece: Piece): ChangeResponse {
+function describe(
+  stretch: Stretch,
+  { x, y }: ErrorColumns,
+  change: TargetChange,
+  i: number,
+  until: number,
+  frameLag: number,
+): ChangeResponse {
   const { before, after } = change;
-  const { rate, smooth } = stretch;
+  const { rate } = stretch;
+  const latency = singleLatency(answerTo(stretch, change), rate);
   const speed = Math.sqrt(before.x ** 2 + before.y ** 2);
   let overshoot = 0;
   const first = Math.ceil(i);
@@ -95,9 +109,9 @@ function describe(stretch: Stretch, { x, y }: ErrorColumns, change: TargetChange
   return {
     t: change.t,
     turnDeg: (turn * 180) / Math.PI,
-    latency: singleLatency(answerTo(stretch, stretch.raw, change), rate),
+    latency: latency === null ? null : latency - frameLag,
     overshoot,
-    timeBack: timeBack(stretch, i, Math.min(until, piece.end)),
+    timeBack: timeBack(stretch, i, until),
     errorIntegral: integral((k) => Math.sqrt(x[k]! * x[k]! + y[k]! * y[k]!), i, rate),
   };
 }

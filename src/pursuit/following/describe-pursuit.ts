@@ -8,6 +8,7 @@ import { describeError, errorColumns } from "./error-of.js";
 import { emptyPair } from "./flatten.js";
 import { errorFromDelayed, velocityGain } from "./gain.js";
 import { type CorrelationLag, lagByCorrelation } from "./lag-by-correlation.js";
+import { moveEstimate } from "./move-estimate.js";
 import { isPeriodic } from "./periodic.js";
 import { commonDelay, type DrivenAxes, responseOf } from "./response-of.js";
 import { sizeEffect } from "./size-effect.js";
@@ -18,6 +19,8 @@ import { ratioEstimate, sumUp, unitsOf } from "./units.js";
 
 /** What is asked of every trial; all resolved. */
 export interface PursuitSettings {
+  /** Rate of the recording's grid, Hz; 0 when it has none. */
+  readonly sampleRateHz: number;
   readonly level: number;
   readonly seed: number;
   readonly resamples: number;
@@ -48,7 +51,7 @@ export function describePursuit(
   const { unit } = recording.space;
   const long = found !== undefined && countOf(found) >= LEAST * found.rate;
   const status = failure ?? (long ? "ok" : "tooFew");
-  const stretch = status === "ok" ? found! : nothing(found?.rate ?? 1);
+  const stretch = status === "ok" ? found! : nothing(settings.sampleRateHz || 1);
   const { rate, t0, width, pieces } = stretch;
   const units = unitsOf(stretch);
   const errors = errorColumns(stretch);
@@ -77,7 +80,7 @@ export function describePursuit(
   const response = responseOf(stretch, driven, byCorrelation.constant, level);
   const moving = target !== undefined && isTrack(target.at) && status === "ok" ? { ...target, at: target.at as Track } : undefined;
   const changes = moving === undefined ? [] : targetChanges(recording.space, moving);
-  const changeFigures = changeSummary(stretch, errors, changes, unit, { level, seed, resamples });
+  const changeFigures = changeSummary(stretch, errors, changes, frameLag, unit, { level, seed, resamples });
   const onTarget = timeOnTarget(stretch, units, Math.max(trial.tStart, target?.tShown ?? trial.tStart), level);
   const used = countOf(stretch);
   const span = pieces.length === 0 ? 0 : pieces.at(-1)!.end - stretch.acquired;
@@ -111,7 +114,7 @@ export function describePursuit(
       to: used > 0 ? t0 + (pieces.at(-1)!.end - 1) / rate : trial.tStart,
       duration: used / rate,
       count: used,
-      sampleRateHz: rate,
+      sampleRateHz: settings.sampleRateHz,
       units: units.length,
       acquisition: stretch.acquisition,
     },
@@ -127,11 +130,11 @@ export function describePursuit(
     },
     onTarget,
     lag: {
-      byCorrelation: lessFrame(byCorrelation.lag, frameLag),
+      byCorrelation: moveEstimate(byCorrelation.lag, -frameLag),
       peak: byCorrelation.peak,
       candidates: byCorrelation.candidates.map((lag) => lag - frameLag),
-      byPhase: lessFrame(commonDelay([response.x.delay, response.y.delay]), frameLag),
-      atConstantVelocity: lessFrame(behind, frameLag),
+      byPhase: moveEstimate(commonDelay([response.x.delay, response.y.delay]), -frameLag),
+      atConstantVelocity: moveEstimate(behind, -frameLag),
       frameLag,
       rmsWithoutLag: ratioEstimate(
         sumUp(stretch, units, square, (i) => delayed.has[i] === 1),
@@ -155,13 +158,6 @@ export function describePursuit(
 function shiftFrom({ lag, constant }: CorrelationLag, behind: Estimate): number {
   if (lag.ok) return lag.value;
   return constant && behind.ok ? behind.value : 0;
-}
-
-function lessFrame(lag: Estimate, frameLag: number): Estimate {
-  if (!lag.ok || frameLag === 0) return lag;
-  const { interval, ...rest } = lag;
-  const value = lag.value - frameLag;
-  return interval === undefined ? { ...rest, value } : { ...rest, value, interval: [interval[0] - frameLag, interval[1] - frameLag] };
 }
 
 /** A stretch without samples: every figure of it says why it is none. */

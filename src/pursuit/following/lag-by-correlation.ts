@@ -1,9 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
-import { normalQuantile } from "../../math/normal-quantile.js";
-import { quantile } from "../../math/quantile.js";
 import { createRandom } from "../../math/random.js";
-import { studentQuantile } from "../../math/student-quantile.js";
 import { chanceError, isConstant } from "./chance-correlation.js";
+import { type DrawSettings, drawnInterval } from "./drawn-interval.js";
 import type { FlatPair } from "./flatten.js";
 import { correlations, lagCurve } from "./lag-curve.js";
 import { lagPeak, rivalPeaks } from "./lag-peak.js";
@@ -14,6 +12,8 @@ const EARLIEST = -0.1;
 const LATEST = 0.6;
 /** A peak must rise above what unrelated motions give by this many standard errors. */
 const ABOVE_CHANCE = 3;
+/** A correlation this high is never chance, though periodic motions have few independent moments to prove it by. */
+const NEVER_CHANCE = 0.9;
 /** Fewer resamples that have a peak of their own than this share, and the lag is not told. */
 const SETTLED = 0.95;
 
@@ -28,16 +28,12 @@ export interface CorrelationLag {
 }
 
 /** How to search; all resolved by the caller. */
-export interface LagSettings {
+export interface LagSettings extends DrawSettings {
   readonly rate: number;
-  readonly level: number;
-  readonly seed: number;
-  readonly resamples: number;
 }
 
 /**
- * The lag at which target and pointer velocities correlate most, from units drawn again with replacement. The percentile interval is widened by
- * t sqrt(n/(n - 1))/z, because n units are few and their spread is not known beforehand.
+ * The lag at which target and pointer velocities correlate most; its interval comes from units drawn again with replacement.
  */
 export function lagByCorrelation(
   velocity: FlatPair,
@@ -58,8 +54,8 @@ export function lagByCorrelation(
   const top = lagPeak(whole);
   const rivals = rivalPeaks(whole);
   const candidates = rivals.map((peak) => toSeconds(peak.refined));
-  const high = top.height > ABOVE_CHANCE * chanceError(velocity, pieces, rate);
-  if (!high || top.atEdge || rivals.length !== 1) return none("notIdentified", false, top.height, high ? candidates : []);
+  const clear = top.height > Math.min(NEVER_CHANCE, ABOVE_CHANCE * chanceError(velocity, pieces, rate));
+  if (!clear || top.atEdge || rivals.length !== 1) return none("notIdentified", false, top.height, clear ? candidates : []);
   const value = toSeconds(top.refined);
   const estimate = { ok: true, value, unit: "s", n } as const;
   const share = { ok: true, value: top.height ** 2, unit: "1", n } as const;
@@ -77,17 +73,12 @@ export function lagByCorrelation(
     heights[b] = drawn.height;
   }
   if (lags.length < SETTLED * resamples) return none("notIdentified", false, top.height, candidates);
-  const widen = (studentQuantile((1 - level) / 2, n - 1) * Math.sqrt(n / (n - 1))) / normalQuantile((1 - level) / 2);
-  const ends = (sorted: Float64Array, at: number): [number, number] => {
-    const end = (p: number): number => at + widen * (quantile(sorted, p) - at);
-    return [Math.min(at, end((1 - level) / 2)), Math.max(at, end((1 + level) / 2))];
-  };
-  const [low, up] = ends(heights.sort(), top.height);
+  const [low, high] = drawnInterval(heights, top.height, n, level);
   return {
-    lag: { ...estimate, interval: ends(Float64Array.from(lags).sort(), value), level },
+    lag: { ...estimate, interval: drawnInterval(lags, value, n, level), level },
     peak: top.height,
     candidates,
-    explained: { ...share, interval: [Math.max(0, low) ** 2, Math.min(1, up) ** 2], level },
+    explained: { ...share, interval: [Math.max(0, low) ** 2, Math.min(1, high) ** 2], level },
     constant: false,
   };
 }

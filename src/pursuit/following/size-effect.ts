@@ -2,7 +2,7 @@ import type { Estimate } from "../../math/estimate.js";
 import { quantile } from "../../math/quantile.js";
 import { createRandom } from "../../math/random.js";
 import type { SizeEffect } from "../types.js";
-import type { DrawSettings } from "./pooled-latency.js";
+import { type DrawSettings, drawnInterval } from "./drawn-interval.js";
 import { countOf, type Piece, type Stretch } from "./stretch.js";
 import { ratioEstimate, sumUp } from "./units.js";
 
@@ -73,11 +73,8 @@ function slopeEstimate(
     const drawn = slopeOf(weights);
     if (Number.isFinite(drawn)) draws.push(drawn);
   }
-  const sorted = Float64Array.from(draws).sort();
-  if (sorted.length < resamples / 2) return { ok: true, value, unit: "1", n };
-  const low = Math.min(value, quantile(sorted, (1 - level) / 2));
-  const high = Math.max(value, quantile(sorted, (1 + level) / 2));
-  return { ok: true, value, unit: "1", n, interval: [low, high], level };
+  if (draws.length < resamples / 2) return { ok: true, value, unit: "1", n };
+  return { ok: true, value, unit: "1", n, interval: drawnInterval(draws, value, n, level), level };
 }
 
 function slope(x: readonly number[], y: readonly number[]): number {

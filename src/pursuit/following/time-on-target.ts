@@ -21,7 +21,7 @@ export function timeOnTarget(stretch: Stretch, units: readonly Piece[], shown: n
     ),
     entries: stays.length,
     medianStay: medianEstimate(stays, "s", level),
-    longestStay: stays.length === 0 ? null : Math.max(...stays),
+    longestStay: stays.length === 0 ? null : stays.reduce((most, stay) => Math.max(most, stay)),
     medianAbsence: medianEstimate(absences, "s", level),
     timeToFirstEntry: first < 0 ? null : Math.max(0, t0 + first / rate - shown),
   };

@@ -43,11 +43,13 @@ export function twoLineBreak(t: ArrayLike<number>, v: ArrayLike<number>, weights
     const gain = slope * slope * spread;
     if (best === undefined || gain > best.gain) best = { time: t0 + b, level: centre + (sums.v[0]! - slope * h) / whole, slope, gain };
   };
-  for (let k = 1; k < n - 2; k++) {
+  for (let k = 1; k < n - 1; k++) {
     const here = t[k]! - t0;
     // samples at one time belong together
     if (t[k + 1]! - t0 === here) continue;
     take(here, k + 1);
+    // a single sample has no line of its own
+    if (k === n - 2) break;
     const after = sums.n[k + 1]!;
     const before = whole - after;
     const spread = sums.tt[k + 1]! - sums.t[k + 1]! ** 2 / after;
