@@ -25,6 +25,9 @@ const BUDGETS: Readonly<Record<string, number>> = {
   trialToTrialLearning: 7_200,
   // carry spectra; orders of targets
   frequencyResponse: 10_400,
+  // carries the response, the chain and the detector
+  analyzePursuit: 32_300,
+  simulatePursuit: 7_500,
   analyzeSequence: 18_200,
   // carries a nonlinear least-squares solver
   decomposeSubmovements: 8_200,

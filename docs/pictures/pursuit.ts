@@ -24,8 +24,9 @@ export function spec(): object {
     Array.from(t, (time, i) => ({ t: time, s: time - start, x: x[i]!, kind })).filter(({ t: time }) => inside(time));
   const paths = [...line(track, "target"), ...line(recording.trace, "pointer")];
   // frames come often enough that the last one before serves
-  const frame = (time: number): number => track.t.findLastIndex((t) => t <= time);
-  const at = (time: number): number => recording.trace.x[recording.trace.t.findLastIndex((t) => t <= time)]!;
+  const lastBy = (times: Float64Array, time: number): number => times.filter((t) => t <= time).length - 1;
+  const frame = (time: number): number => lastBy(track.t, time);
+  const at = (time: number): number => recording.trace.x[lastBy(recording.trace.t, time)]!;
   const distances = Array.from(recording.trace.t, (t, i) => ({ t, i }))
     .filter(({ t }) => inside(t))
     .map(({ t, i }) => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Estimate } from "../../src/math/estimate.js";
 import { type AnalyzePursuitOptions, analyzePursuit } from "../../src/pursuit/analyze-pursuit.js";
 import type { Pursuit } from "../../src/pursuit/types.js";
-import { type SimulatePursuitOptions, simulatePursuit } from "../../src/simulate/simulate-pursuit.js";
+import { type SimulatePursuitOptions, simulatePursuit } from "../../src/simulate/index.js";
 import type { Mark, Recording, Track } from "../../src/trace/types.js";
 import { recordingOf } from "./scene.js";
 
