@@ -2,7 +2,8 @@ import type { Estimate } from "../math/estimate.js";
 import { medianInPlace } from "../math/median.js";
 import { requireLevel } from "../math/require.js";
 import { evenSegments } from "../trace/condition/even-grid.js";
-import { type GridOptions, planGrid } from "../trace/condition/grid-plan.js";
+import { planGrid } from "../trace/condition/grid-plan.js";
+import type { KinematicsOptions } from "../trace/kinematics.js";
 import { requireTrace } from "../trace/require-trace.js";
 import type { Recording, Space, Trace } from "../trace/types.js";
 import type { UniformSegment } from "../trace/uniform.js";
@@ -16,7 +17,7 @@ import { tremorEstimates, withoutTremor } from "./tremor/tremor-estimates.js";
 import type { Acquisition } from "./types.js";
 
 /** Options of `holdTremor`. */
-export interface HoldTremorOptions extends Omit<GridOptions, "start"> {
+export interface HoldTremorOptions extends Pick<KinematicsOptions, "sampleRateHz" | "nominalRateHz" | "maxGap" | "quantum"> {
   /** Confidence level of the intervals, above 0 and below 1, default 0.95. */
   readonly level?: number;
 }

@@ -44,7 +44,7 @@ interface DrawnPursuit {
  * ```ts
  * const { recording, truth } = simulatePursuit({ seed: 3, duration: 20, target: { path: "randomWalk" } });
  * recording.trials[0]!.kind // => "pursue"
- * truth.trials[0]!.reversals.length // => 15
+ * truth.trials[0]!.reversals.length // => 17
  * ```
  */
 export function simulatePursuit(options: SimulatePursuitOptions = {}): SimulatedPursuit {

@@ -1,7 +1,6 @@
 // Recordings: events or files in; samples, their quality, and smooth positions, velocities and speeds out.
 export type { Estimate, IntervalCoverage, Reason } from "../math/estimate.js";
 export { type AssessSamplingOptions, assessSampling } from "./assess-sampling.js";
-export type { GridOptions } from "./condition/grid-plan.js";
 export type { NoiseFloor } from "./condition/noise-floor.js";
 export { type DifferentiateOptions, differentiate } from "./differentiate.js";
 export type { MergedEventLike, PointerCoordinates, PointerEventLike } from "./event/pointer-event-like.js";
