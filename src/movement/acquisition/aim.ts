@@ -1,4 +1,4 @@
-import { widthAlong } from "../../trace/shape/target-shape.js";
+import { shorterSide, widthAlong } from "../../trace/shape/target-shape.js";
 import type { Target } from "../../trace/types.js";
 import { type Axis, type Point, toOffset } from "./local-frame.js";
 
@@ -12,7 +12,7 @@ export interface Aim {
 /** The aim from a start to a target's centre. */
 export function aimFrom(start: Point | undefined, centre: Point & { scale: number }, target: Target): Aim {
   const { shape } = target;
-  const width = centre.scale * (shape.kind === "circle" ? shape.diameter : Math.min(shape.width, shape.height));
+  const width = centre.scale * shorterSide(shape);
   if (start === undefined) return { width };
   const dx = centre.x - start.x;
   const dy = centre.y - start.y;

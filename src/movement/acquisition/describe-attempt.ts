@@ -15,7 +15,7 @@ import { type LocalFrame, localFrame, localTarget, type Point, toLocal, toOffset
 import { motionOver } from "./motion.js";
 import { placeIn } from "./place-in.js";
 import { positionAt } from "./position-at.js";
-import { isTrack } from "./target-position.js";
+import { isTrack, targetAt } from "./target-position.js";
 import { type DescribeSettings, HORIZON, type View, viewAttempt } from "./view-attempt.js";
 
 const FLAG_OF_MARK = { gap: "missingData", lift: "clutch", edge: "edge", hidden: "hidden", gain: "gainChanged" } as const satisfies Record<
@@ -42,7 +42,7 @@ export function describeAttempt(
   const reach = Math.min(settings.maxGap, HORIZON);
   // filtered where there is a profile, as recorded elsewhere
   const place = (t: number): Point | undefined => placeIn(view.pointer, t) ?? positionAt(local, t, reach);
-  const scaleAt = (t: number): number => localTarget(frame, target, t).scale;
+  const scaleAt = (t: number): number => targetAt(target, t).scale;
   const aim = aimFrom(place(begin), localTarget(frame, target, begin), target);
   const clutches = clutchStretches(view.strokes, aim, marks);
   const primary = primaryOf(view.strokes, clutches);

@@ -1,8 +1,8 @@
+import { coefficientEstimate } from "../../math/coefficient-estimate.js";
 import type { Estimate } from "../../math/estimate.js";
 import { linearRegression } from "../../math/linear-regression.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
 import { sdEstimate } from "../../math/sd-estimate.js";
-import { studentQuantile } from "../../math/student-quantile.js";
 import type { Acquisition } from "../types.js";
 
 /** Fewer rows than this do not tell a slope. */
@@ -42,20 +42,15 @@ export function correctionTime(moved: readonly Acquisition[], level: number, law
   const bits = rows.map((row) => row.bits);
   const n = rows.length;
   const fit = n < LEAST_ROWS ? undefined : linearRegression([bits], times);
-  const t = fit === undefined ? 0 : -studentQuantile((1 - level) / 2, fit.df);
-  const coefficient = (j: 0 | 1, unit: string): Estimate => {
-    if (fit === undefined) return { ok: false, why: n < LEAST_ROWS ? "tooFew" : "noSpread", unit, n };
-    const value = fit.coefficients[j]!;
-    const half = t * fit.standardErrors[j]!;
-    return { ok: true, value, unit, n, interval: [value - half, value + half], level };
-  };
+  const missing = (unit: string): Estimate => ({ ok: false, why: n < LEAST_ROWS ? "tooFew" : "noSpread", unit, n });
+  const coefficient = (j: 0 | 1, unit: string): Estimate =>
+    fit === undefined ? missing(unit) : coefficientEstimate(fit, j, n, unit, level);
   return {
     mean: meanEstimate(times, "s", level),
     difficulty: meanEstimate(bits, "bit", level),
     intercept: coefficient(0, "s"),
     slope: coefficient(1, "s/bit"),
-    residualSd:
-      fit === undefined ? { ok: false, why: n < LEAST_ROWS ? "tooFew" : "noSpread", unit: "s", n } : sdEstimate(fit.residuals, "s", level),
+    residualSd: fit === undefined ? missing("s") : sdEstimate(fit.residuals, "s", level),
     ...(law !== undefined && {
       excess: meanEstimate(
         rows.map((row) => row.time - law.intercept - law.slope * row.bits),

@@ -5,7 +5,7 @@ import type { CatchUp, CatchUpSummary } from "../types.js";
 import type { ErrorColumns } from "./error-of.js";
 import { shiftBack } from "./shifted.js";
 import type { Piece, Stretch } from "./stretch.js";
-import { ratioEstimate, sumUp } from "./units.js";
+import { ratioOverUnits, sumUp } from "./units.js";
 
 /** A bell stands out by this many noise floors of the device, */
 const NOISE_LEVELS = 4;
@@ -82,7 +82,7 @@ export function catchUpSummary(stretch: Stretch, units: readonly Piece[], errors
   return {
     movements,
     away,
-    rate: ratioEstimate(
+    rate: ratioOverUnits(
       sumUp(stretch, units, (i) => starts[i]! * rate, known),
       undefined,
       "positive",
@@ -110,7 +110,7 @@ function smoothShare(stretch: Stretch, units: readonly Piece[], bells: Float64Ar
   const pathAt = (i: number): number => Math.sqrt(px[i]! * px[i]! + py[i]! * py[i]!);
   const whole = sumUp(stretch, units, pathAt, known);
   const smooth = sumUp(stretch, units, (i) => Math.max(0, pathAt(i) - bells[i]!), known);
-  return ratioEstimate(smooth, whole, "share", "1", level);
+  return ratioOverUnits(smooth, whole, "share", "1", level);
 }
 
 interface Bell {

@@ -15,7 +15,7 @@ import { sizeEffect } from "./size-effect.js";
 import { countOf, type Stretch } from "./stretch.js";
 import { targetChanges } from "./target-changes.js";
 import { timeOnTarget } from "./time-on-target.js";
-import { ratioEstimate, sumUp, unitsOf } from "./units.js";
+import { ratioOverUnits, sumUp, unitsOf } from "./units.js";
 
 /** What is asked of every trial; all resolved. */
 export interface PursuitSettings {
@@ -57,7 +57,7 @@ export function describePursuit(
   const errors = errorColumns(stretch);
   const byCorrelation = lagByCorrelation(stretch.velocity, pieces, units, { rate, level, seed, resamples });
   const frameLag = frameHz === undefined ? 0 : 0.5 / frameHz;
-  const behind = ratioEstimate(
+  const behind = ratioOverUnits(
     sumUp(
       stretch,
       units,
@@ -136,7 +136,7 @@ export function describePursuit(
       byPhase: moveEstimate(commonDelay([response.x.delay, response.y.delay]), -frameLag),
       atConstantVelocity: moveEstimate(behind, -frameLag),
       frameLag,
-      rmsWithoutLag: ratioEstimate(
+      rmsWithoutLag: ratioOverUnits(
         sumUp(stretch, units, square, (i) => delayed.has[i] === 1),
         undefined,
         "root",

@@ -1,5 +1,6 @@
 import { normalQuantile } from "../../math/normal-quantile.js";
 import { quantile } from "../../math/quantile.js";
+import type { Random } from "../../math/random.js";
 import { studentQuantile } from "../../math/student-quantile.js";
 
 /** How intervals from draws are made. */
@@ -7,6 +8,12 @@ export interface DrawSettings {
   readonly level: number;
   readonly seed: number;
   readonly resamples: number;
+}
+
+/** Draws as many units as there are, with replacement: writes how often each was drawn into `counts`. */
+export function drawCounts(counts: Float64Array, random: Random): void {
+  counts.fill(0);
+  for (let k = 0; k < counts.length; k++) counts[Math.floor(random.uniform(0, counts.length))]! += 1;
 }
 
 /**

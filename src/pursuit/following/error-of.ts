@@ -1,7 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
 import type { PursuitErrorIn } from "../types.js";
 import type { Piece, Stretch } from "./stretch.js";
-import { ratioEstimate, type Sums, sumUp } from "./units.js";
+import { ratioOverUnits, type Sums, sumUp } from "./units.js";
 
 /** Pointer minus target at each sample: to the right and down, and along and across the target's motion where it `moves`. */
 export interface ErrorColumns {
@@ -64,7 +64,7 @@ export function describeError(
     return {
       centre,
       second,
-      figures: { bias: ratioEstimate(first, undefined, "plain", unit, level), sd: ratioEstimate(second, undefined, "root", unit, level) },
+      figures: { bias: ratioOverUnits(first, undefined, "plain", unit, level), sd: ratioOverUnits(second, undefined, "root", unit, level) },
     };
   };
   const a = axis(along);
@@ -72,8 +72,8 @@ export function describeError(
   const squares = sumUp(stretch, units, square);
   const squared = `${unit}^2`;
   return {
-    rms: ratioEstimate(squares, undefined, "root", unit, level),
-    radial: ratioEstimate(
+    rms: ratioOverUnits(squares, undefined, "root", unit, level),
+    radial: ratioOverUnits(
       sumUp(stretch, units, (i) => Math.sqrt(square(i))),
       undefined,
       "positive",
@@ -82,9 +82,9 @@ export function describeError(
     ),
     alongMotion: a.figures,
     acrossMotion: c.figures,
-    meanSquare: ratioEstimate(sumUp(stretch, units, square, moving), undefined, "positive", squared, level),
+    meanSquare: ratioOverUnits(sumUp(stretch, units, square, moving), undefined, "positive", squared, level),
     squaredBias: squaredLength(stretch, units, columns, by, [a.centre, c.centre], squared, level),
-    variance: ratioEstimate(addSums(a.second, c.second), undefined, "positive", squared, level),
+    variance: ratioOverUnits(addSums(a.second, c.second), undefined, "positive", squared, level),
   };
 }
 
@@ -107,7 +107,7 @@ function squaredLength(
     (i) => (ua * along[i]! + uc * across[i]!) / by(i),
     (i) => moves[i] === 1,
   );
-  const found = ratioEstimate(sums, undefined, "plain", unit, level);
+  const found = ratioOverUnits(sums, undefined, "plain", unit, level);
   if (!found.ok) return found;
   const { interval, ...rest } = found;
   const value = found.value ** 2;

@@ -2,9 +2,9 @@ import type { Estimate } from "../../math/estimate.js";
 import type { FlatPair } from "./flatten.js";
 import { shiftBack } from "./shifted.js";
 import type { Piece, Stretch } from "./stretch.js";
-import { ratioEstimate, sumUp } from "./units.js";
+import { ratioOverUnits, sumUp } from "./units.js";
 
-/** Pointer velocity over the target's `shift` samples earlier, by least squares through 0, both axes in one; units as in `ratioEstimate`. */
+/** Pointer velocity over the target's `shift` samples earlier, by least squares through 0, both axes in one; units as in `ratioOverUnits`. */
 export function velocityGain(stretch: Stretch, units: readonly Piece[], shift: number, level: number): Estimate {
   const { velocity, pieces } = stretch;
   const x = shiftBack(velocity.qx, pieces, shift);
@@ -21,7 +21,7 @@ export function velocityGain(stretch: Stretch, units: readonly Piece[], shift: n
     (i) => x.values[i]! ** 2 + y.values[i]! ** 2,
     (i) => x.has[i] === 1,
   );
-  return ratioEstimate(both, target, "plain", "1", level);
+  return ratioOverUnits(both, target, "plain", "1", level);
 }
 
 /** Distance from where the target was `shift` samples earlier, per axis, with whether it is known. */

@@ -1,7 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
 import { createRandom } from "../../math/random.js";
 import { chanceError, isConstant } from "./chance-correlation.js";
-import { type DrawSettings, drawnInterval } from "./drawn-interval.js";
+import { type DrawSettings, drawCounts, drawnInterval } from "./drawn-interval.js";
 import type { FlatPair } from "./flatten.js";
 import { correlations, lagCurve } from "./lag-curve.js";
 import { lagPeak, rivalPeaks } from "./lag-peak.js";
@@ -66,8 +66,7 @@ export function lagByCorrelation(
   const lags: number[] = [];
   const heights = new Float64Array(resamples);
   for (let b = 0; b < resamples; b++) {
-    weights.fill(0);
-    for (let u = 0; u < n; u++) weights[Math.floor(random.uniform(0, n))]! += 1;
+    drawCounts(weights, random);
     const drawn = lagPeak(correlations(curve, weights));
     if (!drawn.atEdge) lags.push(toSeconds(drawn.refined));
     heights[b] = drawn.height;

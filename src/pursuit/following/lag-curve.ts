@@ -80,14 +80,7 @@ function centre(series: FlatPair, pieces: readonly Piece[]): FlatPair {
 }
 
 /** Running sums over a piece, entry `i` of the samples before its `i`th. */
-interface Running {
-  readonly qx: Float64Array;
-  readonly qy: Float64Array;
-  readonly qq: Float64Array;
-  readonly px: Float64Array;
-  readonly py: Float64Array;
-  readonly pp: Float64Array;
-}
+type Running = Omit<UnitSums, "n" | "qp">;
 
 function runningSums({ qx, qy, px, py }: FlatPair, { start, end }: Piece): Running {
   const over = (value: (i: number) => number): Float64Array => {

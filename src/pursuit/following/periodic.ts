@@ -1,6 +1,6 @@
 import { laggedProducts } from "../../math/lagged-products.js";
 import type { FlatPair } from "./flatten.js";
-import type { Piece } from "./stretch.js";
+import { longestPiece, type Piece } from "./stretch.js";
 
 /** A pattern that comes back within this time is learnt at once, seconds. */
 const LONGEST_PERIOD = 5;
@@ -10,7 +10,7 @@ const APART = 0.5;
 
 /** Whether the target's velocity repeats itself within 5 s; judged on the longest piece. */
 export function isPeriodic({ qx, qy }: FlatPair, pieces: readonly Piece[], rate: number): boolean {
-  const piece = pieces.reduce<Piece | undefined>((a, b) => (a !== undefined && a.end - a.start >= b.end - b.start ? a : b), undefined);
+  const piece = longestPiece(pieces);
   if (piece === undefined) return false;
   const n = piece.end - piece.start;
   // every shift is judged on the half of the piece that it leaves at least

@@ -1,7 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
 import { createRandom } from "../../math/random.js";
 import { type Answer, breakBefore, LEAST_POOLED, riseTime } from "./change-latency.js";
-import { type DrawSettings, drawnInterval } from "./drawn-interval.js";
+import { type DrawSettings, drawCounts, drawnInterval } from "./drawn-interval.js";
 
 /** Share of resamples that must give a latency. */
 const MOST = 0.9;
@@ -39,8 +39,7 @@ export function pooledLatency(answers: readonly Answer[], rate: number, { level,
   const counts = new Float64Array(n);
   const draws: number[] = [];
   for (let b = 0; b < resamples; b++) {
-    counts.fill(0);
-    for (let e = 0; e < n; e++) counts[Math.floor(random.uniform(0, n))]! += 1;
+    drawCounts(counts, random);
     const drawn = latency(counts);
     if (drawn !== null) draws.push(drawn);
   }

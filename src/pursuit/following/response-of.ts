@@ -1,7 +1,7 @@
 import type { Estimate } from "../../math/estimate.js";
 import { type FrequencyResponse, frequencyResponse } from "../frequency-response.js";
 import { wholePeriods } from "../response/driven-lines.js";
-import type { Piece, Stretch } from "./stretch.js";
+import { longestPiece, type Stretch } from "./stretch.js";
 
 /** Frequencies of a multisine target's axes, Hz. */
 export interface DrivenAxes {
@@ -19,7 +19,7 @@ export function responseOf(
   constant: boolean,
   level: number,
 ): { x: FrequencyResponse; y: FrequencyResponse; noWholePeriods: boolean } {
-  const longest = pieces.reduce<Piece>((a, b) => (b.end - b.start > a.end - a.start ? b : a), { start: 0, end: 0 });
+  const longest = longestPiece(pieces) ?? { start: 0, end: 0 };
   const length = longest.end - longest.start;
   let noWholePeriods = false;
   const axis = (q: Float64Array, p: Float64Array, lines: readonly number[] | undefined): FrequencyResponse => {

@@ -2,9 +2,9 @@ import type { Estimate } from "../../math/estimate.js";
 import { quantile } from "../../math/quantile.js";
 import { createRandom } from "../../math/random.js";
 import type { SizeEffect } from "../types.js";
-import { type DrawSettings, drawnInterval } from "./drawn-interval.js";
+import { type DrawSettings, drawCounts, drawnInterval } from "./drawn-interval.js";
 import { countOf, type Piece, type Stretch } from "./stretch.js";
-import { ratioEstimate, sumUp } from "./units.js";
+import { ratioOverUnits, sumUp } from "./units.js";
 
 /** Below this ratio of the largest to the smallest third's width there is nothing to learn from. */
 const DIFFERENT = 1.15;
@@ -37,7 +37,7 @@ export function sizeEffect(
     return { width: sizes.total / Math.max(1, sizes.n), square };
   });
   if (!(parts[2]!.width > DIFFERENT * parts[0]!.width)) return { thirds: [], slope: { ok: false, why: "noSpread", unit: "1", n } };
-  const thirds = parts.map((part) => ({ width: part.width, sd: ratioEstimate(part.square, undefined, "root", unit, level) }));
+  const thirds = parts.map((part) => ({ width: part.width, sd: ratioOverUnits(part.square, undefined, "root", unit, level) }));
   const logWidths = parts.map((part) => Math.log(part.width));
   const slopeOf = (weights: ArrayLike<number> | undefined): number => {
     const logs = parts.map(({ square }) => {
@@ -68,8 +68,7 @@ function slopeEstimate(
   const weights = new Float64Array(n);
   const draws: number[] = [];
   for (let b = 0; b < resamples; b++) {
-    weights.fill(0);
-    for (let k = 0; k < n; k++) weights[Math.floor(random.uniform(0, n))]! += 1;
+    drawCounts(weights, random);
     const drawn = slopeOf(weights);
     if (Number.isFinite(drawn)) draws.push(drawn);
   }

@@ -2,8 +2,8 @@ import { markEnd } from "../../movement/acquisition/held-entries.js";
 import { targetAt } from "../../movement/acquisition/target-position.js";
 import { differentiate } from "../../trace/differentiate.js";
 import { lowpass } from "../../trace/lowpass.js";
-import { isInside } from "../../trace/shape/target-shape.js";
-import type { Mark, Recording, Shape, Target, Trial } from "../../trace/types.js";
+import { isInside, shorterSide } from "../../trace/shape/target-shape.js";
+import type { Mark, Recording, Target, Trial } from "../../trace/types.js";
 import type { UniformSegment } from "../../trace/uniform.js";
 import { emptyPair, type FlatPair, flatten, mapPair, setPair } from "./flatten.js";
 
@@ -67,7 +67,7 @@ export function stretchOf(recording: Recording, trial: Trial, target: Target, gr
   const width = new Float64Array(n);
   const inside = new Uint8Array(n);
   const known = new Uint8Array(n);
-  const side = sideOf(target.shape);
+  const side = shorterSide(target.shape);
   for (const [s, segment] of filtered.entries()) {
     const offset = Math.round((segment.t0 - t0) * rate);
     const start = Math.max(0, offset);
@@ -104,13 +104,14 @@ export function stretchOf(recording: Recording, trial: Trial, target: Target, gr
   return { t0, rate, smooth, velocity, raw, width, inside, known, pieces: runsOf(known, acquired), acquired, acquisition };
 }
 
+/** The longest piece, the first of several; `undefined` when there is none. */
+export function longestPiece(pieces: readonly Piece[]): Piece | undefined {
+  return pieces.reduce<Piece | undefined>((a, b) => (a !== undefined && a.end - a.start >= b.end - b.start ? a : b), undefined);
+}
+
 /** Number of samples used. */
 export function countOf({ pieces }: Stretch): number {
   return pieces.reduce((sum, { start, end }) => sum + end - start, 0);
-}
-
-function sideOf(shape: Shape): number {
-  return shape.kind === "circle" ? shape.diameter : Math.min(shape.width, shape.height);
 }
 
 /** A change of gain is an instant that leaves the positions as they are; all other marks take their samples out. */

@@ -2,7 +2,7 @@ import { medianEstimate } from "../../math/median-estimate.js";
 import type { TimeOnTarget } from "../types.js";
 import { staysOf } from "./stays.js";
 import type { Piece, Stretch } from "./stretch.js";
-import { ratioEstimate, sumUp } from "./units.js";
+import { ratioOverUnits, sumUp } from "./units.js";
 
 /** Time on target, stays and absences over the samples used; the first entry over the whole trial, from the target's appearance at `shown`. */
 export function timeOnTarget(stretch: Stretch, units: readonly Piece[], shown: number, level: number): TimeOnTarget {
@@ -12,7 +12,7 @@ export function timeOnTarget(stretch: Stretch, units: readonly Piece[], shown: n
   const absences = runs.flatMap((run) => run.absences);
   const first = inside.findIndex((value, i) => value === 1 && known[i] === 1);
   return {
-    share: ratioEstimate(
+    share: ratioOverUnits(
       sumUp(stretch, units, (i) => inside[i]!),
       undefined,
       "share",

@@ -59,7 +59,7 @@ export type Scale = "plain" | "positive" | "root" | "share";
  * autocorrelation within units costs nothing and that between units is not seen. `n` is the number of units; with fewer than two, or nothing to divide
  * by, there is no interval.
  */
-export function ratioEstimate(over: Sums, under: Sums | undefined, scale: Scale, unit: string, level: number): Estimate {
+export function ratioOverUnits(over: Sums, under: Sums | undefined, scale: Scale, unit: string, level: number): Estimate {
   const below = under?.total ?? over.n;
   const units = over.units.map(({ sum, n }, k) => ({ a: sum, b: under === undefined ? n : under.units[k]!.sum }));
   const n = units.length;

@@ -1,5 +1,6 @@
 import { exactOrder } from "../../math/exact-order.js";
 import { isTrack } from "../../movement/acquisition/target-position.js";
+import { shorterSide } from "../../trace/shape/target-shape.js";
 import { shortestTour } from "../shortest-tour.js";
 import type { SequenceTrial } from "../steps/sequence-trials.js";
 import type { OrderChoice, SequenceFlag } from "../types.js";
@@ -37,7 +38,7 @@ export function orderChoice(sequence: SequenceTrial, law: TimeLaw | null): { cho
   const { length: shortest, given: length, exact: certain } = shortestTour({ x, y });
   const exact = certain && open.length <= MOST_EXACT;
   if (!exact) flags.push("heuristic");
-  const widths = ordered.map(({ target: { shape } }) => (shape.kind === "circle" ? shape.diameter : Math.min(shape.width, shape.height)));
+  const widths = ordered.map(({ target: { shape } }) => shorterSide(shape));
   const cost = (a: number, b: number): number => law!.slope * bitsOf(step(a, b), widths[b - 1]!);
   const choice: OrderChoice = {
     targets: open.length,

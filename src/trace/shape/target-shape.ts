@@ -10,6 +10,11 @@ export function isInside(shape: Shape, dx: number, dy: number, scale: number, ma
   return 2 * (Math.abs(x) + margin) <= shape.width * scale && 2 * (Math.abs(y) + margin) <= shape.height * scale;
 }
 
+/** Diameter of a circle, shorter side of a rectangle. */
+export function shorterSide(shape: Shape): number {
+  return shape.kind === "circle" ? shape.diameter : Math.min(shape.width, shape.height);
+}
+
 /** Length of the chord through the centre in the direction (ux, uy): the width that an approach along it has to hit. */
 export function widthAlong(shape: Shape, ux: number, uy: number, scale: number): number {
   if (shape.kind === "circle") return shape.diameter * scale;
