@@ -2,8 +2,13 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { defineConfig } from "tsup";
 
+const library = [
+  "src/index.ts",
+  "src/{trace,equipment,endpoints,fitts,movement,pursuit,sequence,learning,pacing,practice,report,record,simulate,formula}/index.ts",
+];
+
 export default defineConfig({
-  entry: ["src/index.ts", "src/{trace,endpoints,fitts,movement,pursuit,sequence,learning,record,simulate,formula}/index.ts"],
+  entry: [...library, "src/cli.ts"],
   format: ["esm", "cjs"],
   target: "es2022",
   splitting: true,
@@ -11,7 +16,7 @@ export default defineConfig({
   // a build without declarations leaves those of the last full build in place
   clean: !process.env.NO_TYPES,
   // TypeScript 6 calls tsup's internal baseUrl deprecated; without this the declarations fail to build.
-  dts: process.env.NO_TYPES ? false : { compilerOptions: { ignoreDeprecations: "6.0" } },
+  dts: process.env.NO_TYPES ? false : { entry: library, compilerOptions: { ignoreDeprecations: "6.0" } },
   onSuccess: async () => {
     // The pass that writes CommonJS names its own input by its full path; a published map must not tell of the machine it was built on.
     for (const name of readdirSync("dist", { recursive: true, encoding: "utf8" }).filter((file) => file.endsWith(".cjs.map"))) {

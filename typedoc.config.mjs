@@ -7,9 +7,22 @@ const katex = require("@vscode/markdown-it-katex").default;
 
 export default {
   name: "aimed-movement",
-  entryPoints: ["trace", "endpoints", "fitts", "movement", "pursuit", "sequence", "learning", "record", "simulate", "formula"].map(
-    (folder) => `src/${folder}/index.ts`,
-  ),
+  entryPoints: [
+    "trace",
+    "equipment",
+    "endpoints",
+    "fitts",
+    "movement",
+    "pursuit",
+    "sequence",
+    "learning",
+    "pacing",
+    "practice",
+    "report",
+    "record",
+    "simulate",
+    "formula",
+  ].map((folder) => `src/${folder}/index.ts`),
   tsconfig: "tsconfig.json",
   readme: "README.md",
   projectDocuments: ["docs/*.md", "docs/metrics/*.md", "CHANGELOG.md"],

@@ -13,18 +13,20 @@ const SHORTEST_PRESS = 0.02;
 
 /** Draws one acquisition, adds its strokes to the world and moves the hand. */
 export function drawAcquisition(world: World, target: DrawnTarget, go: number, course: Course, approach: Approach): DrawnMovement {
-  const { random, settings, hand } = world;
+  const { random, settings, hand, sight } = world;
   const start = { x: hand.x, y: hand.y };
   const response = Math.max(0, random.normal(settings.latency.mu, settings.latency.sigma) + random.exponential(settings.latency.tau));
+  // only what is not in view yet has to be waited for
+  const unseen = Math.max(0, target.shown + sight.delayAt(target.shown) - go);
   if (course === "noMovement") {
-    const press = drawPress(world, target, go + response + verification(world));
-    return { target, approach, go, start, presses: [press], end: press.t };
+    const press = drawPress(world, target, go + unseen + response + verification(world));
+    return { target, approach, go, start, presses: [press], end: press.t, delays: { target: unseen, corrections: [] } };
   }
   const anticipation = random.uniform(ANTICIPATION[0], ANTICIPATION[1]);
   const lead = course === "anticipation" ? anticipation : approach.lead;
-  const onset = Math.max(hand.stop, lead === undefined ? go + response + approach.delay : go - lead);
+  const onset = Math.max(hand.stop, lead === undefined ? go + unseen + response + approach.delay : go - lead);
   const fromCentre = offsetFrom(world.frame, centreAt(target, onset), start);
-  const plan = planMovement(random, settings, {
+  const plan = planMovement(random, settings, sight, {
     offset: { x: -fromCentre.x, y: -fromCentre.y },
     width: target.width,
     ...pullOf(world, target, approach, onset),
@@ -34,27 +36,42 @@ export function drawAcquisition(world: World, target: DrawnTarget, go: number, c
   });
   for (const { dx, dy, ...timing } of plan.components) move(world, target, { x: dx, y: dy }, timing);
   hand.stop = plan.stop;
+  const delays = { ...(lead === undefined && { target: unseen }), corrections: plan.delays };
   if (course === "timeout") {
     const end = Math.max(go + TIME_LIMIT, plan.stop + REST_BEFORE_TIMEOUT);
     follow(world, target, onset, plan.primaryEnd, end);
-    return { target, approach, go, start, plan, presses: [], end };
+    return { target, approach, go, start, plan, presses: [], end, delays };
   }
   const early = random.uniform() < settings.press.earlyShare;
   const delay = verification(world);
-  const first = drawPress(world, target, early ? Math.max(onset, plan.stop - settings.press.earlyLead) : plan.stop + delay);
-  const again = random.uniform() < settings.cases.retry;
-  if (early || !again || !clearlyMissed(world, target, first.t, plan.stopError)) {
+  const stop = sight.delayAt(plan.stop);
+  const first = drawPress(world, target, early ? Math.max(onset, plan.stop - settings.press.earlyLead) : plan.stop + stop + delay);
+  const retries = random.uniform() < settings.cases.retry;
+  if (early || !retries || !clearlyMissed(world, target, first.t, plan.stopError)) {
     follow(world, target, onset, plan.primaryEnd, first.t);
-    return { target, approach, go, start, plan, presses: [first], end: first.t };
+    const seen = { ...delays, ...(!early && { stop }) };
+    return { target, approach, go, start, plan, presses: [first], end: first.t, delays: seen };
   }
   const error = { x: plan.stopError.x + first.slip.x, y: plan.stopError.y + first.slip.y };
-  const begin = first.tUp + random.uniform(LATENCY_OF_RETRY[0], LATENCY_OF_RETRY[1]);
-  const recovery = correct(random, settings, error, begin, 1, "recovery");
+  const due = first.tUp + random.uniform(LATENCY_OF_RETRY[0], LATENCY_OF_RETRY[1]);
+  const late = sight.delayAt(due);
+  const recovery = correct(random, settings, error, due + late, 1, "recovery");
   move(world, target, { x: recovery.dx, y: recovery.dy }, recovery);
   hand.stop = recovery.onset + recovery.duration;
-  const second = drawPress(world, target, hand.stop + verification(world));
+  const again = sight.delayAt(hand.stop);
+  const second = drawPress(world, target, hand.stop + again + verification(world));
   follow(world, target, onset, plan.primaryEnd, second.t);
-  return { target, approach, go, start, plan, recovery, presses: [first, second], end: second.t };
+  return {
+    target,
+    approach,
+    go,
+    start,
+    plan,
+    recovery,
+    presses: [first, second],
+    end: second.t,
+    delays: { ...delays, corrections: [...delays.corrections, late], stop: again },
+  };
 }
 
 /** Centre of `target` at `t`. */

@@ -5,6 +5,7 @@ import type { CaseShares, SimulationSettings } from "./options.js";
 import { type Disc, placeTarget } from "./place-target.js";
 import { approachTo, visitingOrder } from "./plan-sequence.js";
 import type { Course, DrawnMovement, DrawnTarget, DrawnTrial, World } from "./schedule.js";
+import { sightOf } from "./sight.js";
 import { nextSpell } from "./tremor.js";
 import type { Vector } from "./truth.js";
 
@@ -31,6 +32,7 @@ export function drawSchedule(where: string, random: Random, settings: Simulation
     layouts: [],
     settings,
     frame,
+    sight: sightOf(settings.seed, settings.display),
     strokes: [],
     spells: [{ t: 0, frequency: random.uniform(TREMOR_HZ[0], TREMOR_HZ[1]), ...phases }],
     hand: { ...frame.middle, field: { x: 0, y: 0 }, stop: 0 },

@@ -12,6 +12,7 @@ export type {
   Box,
   CaseShares,
   CorrectionModel,
+  DisplayModel,
   LatencyModel,
   PlanningModel,
   PressModel,
@@ -39,4 +40,4 @@ export type { SimulatedPursuit } from "./simulate-pursuit.js";
 export { simulatePursuit } from "./simulate-pursuit.js";
 export type { SimulatedRecording } from "./simulate-recording.js";
 export { simulateRecording } from "./simulate-recording.js";
-export type { TrueComponent, TrueError, TrueMovement, TrueSequence, Truth, Vector } from "./truth.js";
+export type { TrueComponent, TrueDelays, TrueError, TrueMovement, TrueSequence, Truth, Vector } from "./truth.js";

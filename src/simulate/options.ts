@@ -143,6 +143,24 @@ export interface PlanningModel {
   readonly layouts: number;
 }
 
+/**
+ * What lies between the scene and the eye. A target is answered from when it is seen: the latency grows by the delay. Every correction begins that
+ * much later after the component before, and the press waits until the stop is seen. The primary, presses given before the stop, early starts and
+ * targets already in view (all but the first of a sequence) pay nothing. Its draws come from a source of their own.
+ */
+export interface DisplayModel {
+  /**
+   * Frames per second, 1 to 10000; what happens is seen from the next frame on, half an interval later on average. Raised, less is waited for. The
+   * recording then holds the times of the frames. `null` shows everything at once. Default null.
+   */
+  readonly refreshHz: number | null;
+  /**
+   * Seconds from a frame to its light, 0 to 10. The wait for the frame comes on top: what an end-to-end measurement would find is on average this and
+   * half an interval. Default 0.
+   */
+  readonly latency: number;
+}
+
 /** How the path becomes samples. */
 export interface RecorderModel {
   /** Standard deviation of each sample's time about its place on the grid, seconds; times are then kept from running backward. Default 0.0005. */
@@ -200,6 +218,8 @@ export interface SimulateRecordingOptions {
   readonly cases?: Partial<CaseShares>;
   /** In which order the targets of a sequence are taken, and how the next target shows in the movement to this one. */
   readonly planning?: Partial<PlanningModel>;
+  /** How late what happens is seen. Left alone, at once. */
+  readonly display?: Partial<DisplayModel>;
   /** What the recorder makes of the path. */
   readonly recorder?: Partial<RecorderModel>;
 }
@@ -220,5 +240,6 @@ export interface SimulationSettings {
   readonly press: PressModel;
   readonly cases: CaseShares;
   readonly planning: PlanningModel;
+  readonly display: DisplayModel;
   readonly recorder: RecorderModel;
 }

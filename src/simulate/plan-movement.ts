@@ -1,6 +1,7 @@
 import type { Random } from "../math/random.js";
 import type { Bell } from "./compose-movement.js";
 import type { SimulationSettings } from "./options.js";
+import type { Sight } from "./sight.js";
 import type { TrueComponent, Vector } from "./truth.js";
 
 /** Each part of a lifted primary covers this share of it, and the lift takes this long, seconds. */
@@ -33,13 +34,16 @@ export interface Plan {
   /** Target centre to hand, after the first component and after the last. */
   readonly primaryError: Vector;
   readonly stopError: Vector;
+  /** How late each correction's reason was seen. */
+  readonly delays: readonly number[];
 }
 
 /**
  * Draws the primary and its corrections. A correction is planned on the error that remains once all components before it have ended, also
- * when it begins before that; it never begins before the component it follows.
+ * when it begins before that; it never begins before the component it follows. What it answers is seen late by the display's delay, so that it
+ * begins later by as much.
  */
-export function planMovement(random: Random, settings: SimulationSettings, aim: Aim): Plan {
+export function planMovement(random: Random, settings: SimulationSettings, { delayAt }: Pick<Sight, "delayAt">, aim: Aim): Plan {
   const { primary, correction } = settings;
   const { offset, velocity, width, pull } = aim;
   // where the primary aims: its noise and its time go by that
@@ -79,17 +83,20 @@ export function planMovement(random: Random, settings: SimulationSettings, aim: 
     components.push(last);
   }
   const reachEnd = last.onset + last.duration;
+  const delays: number[] = [];
   let error: Vector = landing;
   for (let k = 0; k < correction.most && !pure; k++) {
     if (Math.sqrt(error.x * error.x + error.y * error.y) <= correction.toleranceShare * width) break;
-    const onset = Math.max(last.onset, last.onset + last.duration + random.uniform(correction.onset[0], correction.onset[1]));
-    last = correct(random, settings, error, onset, random.pick(correction.gains), "correction");
+    const due = Math.max(last.onset, last.onset + last.duration + random.uniform(correction.onset[0], correction.onset[1]));
+    const delay = delayAt(due);
+    delays.push(delay);
+    last = correct(random, settings, error, due + delay, random.pick(correction.gains), "correction");
     components.push(last);
     error = { x: error.x + last.dx, y: error.y + last.dy };
   }
   const primaryError = aim.clutch ? { x: components[0]!.dx - offset.x, y: components[0]!.dy - offset.y } : landing;
   const stop = components.reduce((latest, c) => Math.max(latest, c.onset + c.duration), 0);
-  return { components, bell, pure, onset: aim.onset, primaryEnd, reachEnd, stop, primaryError, stopError: error };
+  return { components, bell, pure, onset: aim.onset, primaryEnd, reachEnd, stop, primaryError, stopError: error, delays };
 }
 
 /** One minimum-jerk stroke that removes about `gain` of `error`, with a sideways part. */

@@ -1,4 +1,5 @@
 import { requireInteger, requireNumber, requireObject, requireOneOf, requireSeed, show } from "../math/require.js";
+import { checkDisplay } from "./check-display.js";
 import { checkPlanning, requireSequence } from "./check-planning.js";
 import { checkRecorder, requireBox } from "./check-recorder.js";
 import type { SimulateRecordingOptions, SimulationSettings } from "./options.js";
@@ -43,13 +44,25 @@ const DEFAULTS: SimulationSettings = {
     hesitation: [0.4, 0.8],
     layouts: 0,
   },
+  display: { refreshHz: null, latency: 0 },
   recorder: { timeJitterSd: 0.0005, timeQuantum: 0, quantum: 1, eventsOnly: true, dropShare: 0, mergeShare: 0, edges: null },
 };
 
 /** Fills in the defaults, as a fresh plain object, and checks every value. */
 export function resolveSettings(where: string, options: SimulateRecordingOptions): SimulationSettings {
   requireObject(where, "options", options);
-  for (const group of ["space", "targets", "latency", "primary", "correction", "press", "cases", "planning", "recorder"] as const) {
+  for (const group of [
+    "space",
+    "targets",
+    "latency",
+    "primary",
+    "correction",
+    "press",
+    "cases",
+    "planning",
+    "display",
+    "recorder",
+  ] as const) {
     const given: unknown = options[group];
     if (given !== undefined) requireObject(where, `options.${group}`, given);
   }
@@ -65,6 +78,7 @@ export function resolveSettings(where: string, options: SimulateRecordingOptions
     press: { ...DEFAULTS.press, ...options.press },
     cases: { ...DEFAULTS.cases, ...options.cases },
     planning: { ...DEFAULTS.planning, ...options.planning },
+    display: { ...DEFAULTS.display, ...options.display },
     recorder: { ...DEFAULTS.recorder, ...options.recorder },
   };
   checkGeneral(where, settings);
@@ -72,6 +86,7 @@ export function resolveSettings(where: string, options: SimulateRecordingOptions
   checkModels(where, settings);
   checkCases(where, settings);
   checkPlanning(where, settings);
+  checkDisplay(where, settings.display);
   checkRecorder(where, settings.recorder);
   // the truth that echoes the settings must not share the caller's arrays
   return JSON.parse(JSON.stringify(settings));

@@ -4,8 +4,9 @@ import type { Stroke } from "./compose-movement.js";
 import type { Frame } from "./frame.js";
 import type { SimulationSettings } from "./options.js";
 import type { Plan } from "./plan-movement.js";
+import type { Sight } from "./sight.js";
 import type { TremorSpell } from "./tremor.js";
-import type { TrueComponent, TrueSequence, Vector } from "./truth.js";
+import type { TrueComponent, TrueDelays, TrueSequence, Vector } from "./truth.js";
 
 /** A target; `centre` is where it is when it appears at `shown`. */
 export interface DrawnTarget {
@@ -47,6 +48,8 @@ export interface DrawnMovement {
   /** None after a timeout; two when the first missed and was repeated. */
   readonly presses: readonly DrawnPress[];
   readonly end: number;
+  /** How late things were seen. */
+  readonly delays: TrueDelays;
 }
 
 /** One trial: its targets, and the movements to as many of them as were tried. */
@@ -74,6 +77,7 @@ export interface World {
   readonly layouts: (readonly DrawnTarget[])[];
   readonly settings: SimulationSettings;
   readonly frame: Frame;
+  readonly sight: Sight;
   readonly strokes: Stroke[];
   readonly spells: TremorSpell[];
   readonly hand: {

@@ -25,7 +25,7 @@ export interface SimulatedRecording {
  * Simulates one person acquiring targets, as a recorder would have written it down, together with the truth behind it.
  *
  * Each movement is a primary bell toward the target, corrections of the error that is left, and a press after the stop with a little slip;
- * tremor, time jitter, rounding and event-driven sampling come on top. For testing detectors, for planning how much to record, and for
+ * tremor, time jitter, rounding and event-driven sampling come on top; a slow display makes the person answer later. For testing detectors, for planning how much to record, and for
  * examples. Left alone, the options give one cell of the recovery study that the library's detectors are held to. Cost O(samples).
  *
  * @param options - see `SimulateRecordingOptions`; lengths in simulated units (pixels, or `degreesPerUnit` degrees in a view), times in seconds
@@ -62,6 +62,7 @@ export function simulateRecording(options: SimulateRecordingOptions = {}): Simul
   const movements: TrueMovement[] = [];
   const cursors = [hand(), pointer()] as const;
   const held = stays(samples.marks);
+  const displayed = settings.display.refreshHz !== null || settings.display.latency > 0;
   trials.forEach((trial, i) => {
     trial.movements.forEach((movement) => {
       const judged = movement.presses.map((press) => judgePress(press, movement.target, frame, cursors[0], cursors[1], quantum));
@@ -72,9 +73,10 @@ export function simulateRecording(options: SimulateRecordingOptions = {}): Simul
         presses.push({ t: stamp(t), tUp: stamp(tUp), by: "button", ...at, credited: inside ? target : null });
       }
       const edge = held(movement.plan?.onset ?? movement.go, movement.end);
-      movements.push(tellTruth(trialId(i), target, toward && idOf(toward), movement, judged, frame, edge));
+      movements.push(tellTruth(trialId(i), target, toward && idOf(toward), movement, judged, frame, edge, displayed));
     });
   });
+  const frames = world.sight.framesUntil(end, settings.recorder.timeQuantum);
   const recording: Recording = {
     schema: 1,
     space: settings.space.kind === "plane" ? { kind: "plane", unit: "px" } : { kind: "view", unit: "deg" },
@@ -84,6 +86,7 @@ export function simulateRecording(options: SimulateRecordingOptions = {}): Simul
     targets: trials.flatMap((trial, i) => targetsOf(trial, i, stamp)),
     trials: trials.map((trial, i) => trialOf(trial, i, settings.sequence !== 0, stamp)),
     marks: [...liftsOf(movements, stamp), ...samples.marks].sort((a, b) => a.t - b.t),
+    ...(frames !== undefined && { frames }),
   };
   return {
     recording,

@@ -14,6 +14,8 @@ export function tellTruth(
   presses: readonly JudgedPress[],
   frame: Frame,
   held: boolean,
+  /** Whether there is a display to be late. */
+  displayed: boolean,
 ): TrueMovement {
   const { plan, recovery, go, end, start, approach } = drawn;
   const { width, velocity } = drawn.target;
@@ -46,6 +48,7 @@ export function tellTruth(
     ...(first !== undefined ? { pressError: turned(first.error) } : {}),
     ...(pulledToward !== undefined && { pulledToward }),
     ...(approach.hesitation > 0 && { hesitation: approach.hesitation }),
+    ...(displayed && { delays: drawn.delays }),
     flags: flagsOf(drawn, presses, held),
   };
 }

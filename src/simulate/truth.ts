@@ -28,6 +28,16 @@ export interface TrueComponent {
   readonly gain?: number;
 }
 
+/** How much later than it happened something was seen, where that was waited for: latency of the display and wait for the frame, seconds. */
+export interface TrueDelays {
+  /** The target's appearance, as far as it lies after go; absent when the hand left without waiting for it. */
+  readonly target?: number;
+  /** What each correction answered, in their order, a recovery last. */
+  readonly corrections: readonly number[];
+  /** The stop, by the deciding press; absent when nothing was pressed, the press came before the stop, or nothing moved. */
+  readonly stop?: number;
+}
+
 /** One acquisition as it was drawn. Times in seconds, lengths in the space's unit; a time is absent when it did not happen. */
 export interface TrueMovement {
   readonly trial: string;
@@ -79,6 +89,8 @@ export interface TrueMovement {
   readonly pulledToward?: string;
   /** Seconds that the latency was lengthened by a planted hesitation; absent when it was not. */
   readonly hesitation?: number;
+  /** What the display cost this movement; absent without a display. */
+  readonly delays?: TrueDelays;
   /** `beforeGo`: the hand left early. `edge`: the recorded pointer was held at the border at some time between onset and end. */
   readonly flags: readonly ("beforeGo" | "noMovement" | "clutch" | "pressedInMotion" | "edge")[];
 }

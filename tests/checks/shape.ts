@@ -6,9 +6,34 @@ import ts from "typescript";
 import { entryFolders, filesBelow, type PublicFunction, type PublicType, publicNames } from "./public.js";
 
 /** Folders whose functions are measures: each has a page of its own, unless it is named below. */
-const METRIC_FOLDERS = ["trace", "endpoints", "fitts", "movement", "pursuit", "sequence", "learning", "formula"];
+const METRIC_FOLDERS = [
+  "trace",
+  "equipment",
+  "endpoints",
+  "fitts",
+  "movement",
+  "pursuit",
+  "sequence",
+  "learning",
+  "pacing",
+  "practice",
+  "report",
+  "formula",
+];
 /** Ways in and out of the library: they measure nothing, so any page may tell of them. */
-const NOT_METRICS = ["fromPointerEvents", "fromRelativeMotion", "parseRecording", "formatRecording", "createAnalyzer", "toTable"];
+const NOT_METRICS = [
+  "fromPointerEvents",
+  "fromRelativeMotion",
+  "parseRecording",
+  "formatRecording",
+  "createAnalyzer",
+  "toTable",
+  "summarizeSession",
+  "reviewPractice",
+  "chartSpecs",
+  "renderReport",
+  "methods",
+];
 /** Folders that the main entry leaves out: a page that records, and data that are made up. */
 const OWN_ENTRY_ONLY = ["record", "simulate", "formula"];
 const LONG_FILE = 200;

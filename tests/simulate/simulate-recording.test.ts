@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { type SimulateRecordingOptions, simulateRecording, type TrueMovement, type Vector } from "../../src/simulate/index.js";
 import { requireTrace } from "../../src/trace/require-trace.js";
 import type { Recording, Trace } from "../../src/trace/types.js";
+import { kolmogorovUniform } from "./kolmogorov-uniform.js";
 
 // The distributions, one large draw for all tests of them. Presses given early keep their own delay and are set apart.
 const many = simulateRecording({ seed: 2, movements: 3000, sampleRateHz: 60 }).truth.movements;
@@ -14,13 +15,6 @@ function standardErrorsOff(values: readonly number[], m: number, sd: number, kur
   const n = values.length;
   const seOfSd = (sd / 2) * Math.sqrt((kurtosis - 1) / n);
   return [Math.abs(mean([...values]) - m) / (sd / Math.sqrt(n)), Math.abs(sampleStandardDeviation([...values]) - sd) / seOfSd];
-}
-
-/** Largest distance between the values' distribution function and the uniform one, times sqrt(n) (Kolmogorov's statistic). */
-function uniformityOff(values: readonly number[], low: number, high: number): number {
-  const sorted = values.map((v) => (v - low) / (high - low)).sort((a, b) => a - b);
-  const n = sorted.length;
-  return max(sorted.map((v, i) => Math.max(Math.abs(v - i / n), Math.abs(v - (i + 1) / n)))) * Math.sqrt(n);
 }
 
 /** Kolmogorov's statistic exceeds this once in 10,000 (textbook asymptotic: 2 exp(-2 k^2) = 1e-4). */
@@ -105,14 +99,14 @@ describe("simulateRecording against outside values", () => {
   // Source: Kolmogorov's limit distribution (textbook)
   it("draws distances and directions uniformly", () => {
     expect(
-      uniformityOff(
+      kolmogorovUniform(
         many.map((m) => m.amplitude),
         150,
         800,
       ),
     ).toBeLessThan(KOLMOGOROV);
     expect(
-      uniformityOff(
+      kolmogorovUniform(
         many.map((m) => m.directionDeg),
         -180,
         180,
@@ -120,7 +114,7 @@ describe("simulateRecording against outside values", () => {
     ).toBeLessThan(KOLMOGOROV);
     // also where the bounds mirror most
     expect(
-      uniformityOff(
+      kolmogorovUniform(
         many.filter((m) => m.amplitude > 600).map((m) => m.directionDeg),
         -180,
         180,
@@ -158,14 +152,14 @@ describe("simulateRecording against outside values", () => {
     expect(max(standardErrorsOff(along.map(Math.log), middle, Math.sqrt(second), fourth / second ** 2))).toBeLessThan(4);
     expect(max(standardErrorsOff(across, 0, 0.06))).toBeLessThan(4);
     expect(
-      uniformityOff(
+      kolmogorovUniform(
         plans.map(({ correction }) => correction.duration),
         0.1,
         0.2,
       ),
     ).toBeLessThan(KOLMOGOROV);
     const spacing = plans.map(({ correction, before }) => correction.onset - before.onset - before.duration);
-    expect(uniformityOff(spacing, -0.1, 0.2)).toBeLessThan(KOLMOGOROV);
+    expect(kolmogorovUniform(spacing, -0.1, 0.2)).toBeLessThan(KOLMOGOROV);
   });
 
   it("presses N(0.07, 0.03) s after the stop, or in 3 % of the cases 0.03 s before it", () => {

@@ -9,7 +9,7 @@ import { positionQuantum } from "./position-quantum.js";
 const HIGHEST_DEFAULT_RATE = 1000;
 const HIGHEST_RATE = 20_000;
 /** About a quarter of a fast movement, seconds. */
-const DEFAULT_MAX_GAP = 0.05;
+export const DEFAULT_MAX_GAP = 0.05;
 
 /** The options that say where the grid lies and which silences are gaps. */
 export interface GridOptions {

@@ -1,12 +1,16 @@
 import assert from "node:assert/strict";
 import * as main from "aimed-movement";
 import * as endpoints from "aimed-movement/endpoints";
+import * as equipment from "aimed-movement/equipment";
 import * as fitts from "aimed-movement/fitts";
 import * as formula from "aimed-movement/formula";
 import * as learning from "aimed-movement/learning";
 import * as movement from "aimed-movement/movement";
+import * as pacing from "aimed-movement/pacing";
+import * as practice from "aimed-movement/practice";
 import * as pursuit from "aimed-movement/pursuit";
 import * as record from "aimed-movement/record";
+import * as report from "aimed-movement/report";
 import * as sequence from "aimed-movement/sequence";
 import * as simulate from "aimed-movement/simulate";
 import * as trace from "aimed-movement/trace";
@@ -16,12 +20,16 @@ import names from "./names.json" with { type: "json" };
 const entries = {
   "": main,
   "/trace": trace,
+  "/equipment": equipment,
   "/endpoints": endpoints,
   "/fitts": fitts,
   "/movement": movement,
   "/pursuit": pursuit,
   "/sequence": sequence,
   "/learning": learning,
+  "/pacing": pacing,
+  "/practice": practice,
+  "/report": report,
   "/record": record,
   "/simulate": simulate,
   "/formula": formula,

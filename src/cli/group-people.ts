@@ -1,0 +1,54 @@
+import type { SessionSummary } from "../report/types.js";
+
+/** A session and the file it came from. */
+export interface NamedSession {
+  readonly name: string;
+  readonly summary: SessionSummary;
+}
+
+/** One person's sessions, in order of time. */
+export interface Person {
+  readonly person: string;
+  readonly sessions: readonly NamedSession[];
+}
+
+/** Sessions seen so far: names the twin of a session that was read before, so that nothing counts twice. */
+export function createRegister(): (session: NamedSession) => string | undefined {
+  const seen = new Map<string, string>();
+  return ({ name, summary: { person, startedAt } }) => {
+    const key = `${Date.parse(startedAt)} ${person}`;
+    const twin = seen.get(key);
+    if (twin === undefined) seen.set(key, name);
+    return twin && `${name}: the session of ${JSON.stringify(person)} at ${startedAt} was read from ${twin} already, and counts once`;
+  };
+}
+
+/** Everybody in order of name, and who cannot be put together. */
+export function groupPeople(all: readonly NamedSession[]): { readonly people: readonly Person[]; readonly errors: readonly string[] } {
+  const byPerson = new Map<string, NamedSession[]>();
+  for (const session of all) {
+    const own = byPerson.get(session.summary.person);
+    if (own === undefined) byPerson.set(session.summary.person, [session]);
+    else own.push(session);
+  }
+  const errors: string[] = [];
+  const people = [...byPerson].flatMap(([person, sessions]): Person[] => {
+    const conflict = otherSpace(sessions);
+    if (conflict === undefined) return [{ person, sessions: sessions.sort(byTime) }];
+    errors.push(`${conflict}; ${JSON.stringify(person)} is left out`);
+    return [];
+  });
+  return { people: people.sort((a, b) => (a.person < b.person ? -1 : 1)), errors };
+}
+
+function byTime(a: NamedSession, b: NamedSession): number {
+  return Date.parse(a.summary.startedAt) - Date.parse(b.summary.startedAt);
+}
+
+/** Two sessions of one person whose lengths have two meanings. */
+function otherSpace(sessions: readonly NamedSession[]): string | undefined {
+  const first = sessions[0]!;
+  const named = ({ summary }: NamedSession): string => `${summary.space.kind} in ${summary.space.unit}`;
+  const other = sessions.find((session) => named(session) !== named(first));
+  return other && `${other.name}: ${named(other)} cannot be put together with ${named(first)} of ${first.name}`;
+}

@@ -1,0 +1,65 @@
+import type { Estimate } from "../math/estimate.js";
+import type { Equipment } from "../trace/types.js";
+
+/** What an equipment record can say, beside its name. */
+export type EquipmentField = Exclude<keyof Equipment, "id">;
+
+/** What a difference of equipment does to one measure, with no change of the person. */
+export interface EquipmentEffect {
+  /** `latency`, `primaryTime`, `primaryError`, `correctionTime`, `verificationTime`, `acquisitionTime` (from go to press) or `pursuitLag`. */
+  readonly measure: string;
+  /** After less before, in the unit of the measure. */
+  readonly change: Estimate;
+  readonly reason: string;
+}
+
+/** Two equipment records beside each other. */
+export interface EquipmentComparison {
+  /** `same`: the records agree in all they both say, and in their names. `differs`: in something they both say. `unknown`: only their names differ, or one says what the other does not. */
+  readonly verdict: "same" | "differs" | "unknown";
+  /** Fields that both give, with different values. */
+  readonly differing: readonly EquipmentField[];
+  /** Fields that only one of them gives; of refresh rate and latency also those that neither gives. */
+  readonly unknown: readonly EquipmentField[];
+  /** Mean delay from what happens to what is seen, after less before, seconds. `mixedEquipment` where the records cannot tell it. */
+  readonly delay: Estimate;
+  /** Measures whose change is known; a measure that is absent may change by an unknown amount. Empty where `delay` is not ok. */
+  readonly effects: readonly EquipmentEffect[];
+  /** One sentence. */
+  readonly reason: string;
+}
+
+/** A duration in seconds, or the two ends it lies between. */
+export type Duration = number | readonly [number, number];
+
+/** What is known of the way from the hand to the eye; leave out what is not known. */
+export interface LatencyStages {
+  /** Reports of the device a second, Hz. A movement waits half an interval for its report. */
+  readonly reportHz?: number;
+  /** From the report to the computer. */
+  readonly transfer?: Duration;
+  /** Through the operating system to the program. */
+  readonly operatingSystem?: Duration;
+  /** Refresh rate of the display, Hz. The event waits half a frame for the program, and half a frame while the picture is written. */
+  readonly refreshHz?: number;
+  /** Frame rate that the program is limited to, Hz; it then waits half of the longer interval. Default: the refresh rate. */
+  readonly frameCapHz?: number;
+  /** From input to finished frame. */
+  readonly render?: Duration;
+  /** Finished frames that wait to be shown: 0 without synchronisation, usually 1 or more with it. */
+  readonly queuedFrames?: number;
+  /** Until the pixel has changed halfway. */
+  readonly pixelResponse?: Duration;
+  /** The whole, measured end to end (a camera, a photodiode). It overrides the sum. */
+  readonly measured?: Duration;
+}
+
+/** One stage of the way. Seconds. */
+export interface LatencyStage {
+  readonly stage: "report" | "transfer" | "operatingSystem" | "frameWait" | "render" | "queue" | "scanOut" | "pixelResponse";
+  readonly mean: number;
+  /** Standard deviation from event to event, about the mean. */
+  readonly sd: number;
+  /** Standard deviation of our knowledge of the mean: that of an even spread between the ends given. */
+  readonly doubt: number;
+}

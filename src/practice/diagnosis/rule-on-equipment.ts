@@ -1,0 +1,54 @@
+import type { Estimate } from "../../math/estimate.js";
+import { normalQuantile } from "../../math/normal-quantile.js";
+import type { Part, Ruling } from "../types.js";
+import type { EquipmentBurden } from "./equipment-burden.js";
+import { milliseconds, partInWords } from "./in-words.js";
+import { PARTS } from "./row-excess.js";
+
+/** What was found before and after the equipment's share was taken off. */
+export interface EquipmentInput {
+  readonly found: EquipmentBurden;
+  readonly worth: number;
+  readonly level: number;
+  readonly sessions: number;
+  /** The part that stands out as measured, and the one that does with the equipment's share taken off. */
+  readonly measured: Part | undefined;
+  readonly corrected: Part | undefined;
+}
+
+/** Whether a later display explains what is seen, or an earlier one hides it: second in the order of exclusion. */
+export function ruleOnEquipment({ found, worth, level, sessions, measured, corrected }: EquipmentInput): Ruling {
+  const factor = "equipment";
+  if (found.kind === "same")
+    return { factor, ruling: "ruledOut", reason: "The records of the equipment are the same on both sides.", parts: [] };
+  if (found.kind === "unknown") {
+    const parts: readonly Part[] = ["nextTarget", "primary", "correction", "stopAndPress"];
+    return { factor, ruling: "cannotTell", reason: `The equipment differs in a way that cannot be taken off: ${found.reason}`, parts };
+  }
+  const { delay, burden, waits } = found;
+  const effect = delay * waits;
+  // the press waits for the stop to be seen, or does not: that doubt is the larger one
+  const doubt = PARTS.reduce((sum, part) => sum + burden[part].variance, 0);
+  const half = normalQuantile((1 + level) / 2) * Math.sqrt(doubt);
+  const estimate: Estimate = { ok: true, value: effect, unit: "s", n: sessions, interval: [effect - half, effect + half], level };
+  const figures = `The equipment shows the scene ${milliseconds(Math.abs(delay))} ${delay < 0 ? "earlier" : "later"} than the reference's; leaving, correcting and pressing wait for it ${waits.toFixed(2)} times, which makes ${milliseconds(effect)} an acquisition and is taken off`;
+  if (Math.abs(effect) <= worth) {
+    return {
+      factor,
+      ruling: "ruledOut",
+      reason: `${figures}: less than the ${milliseconds(worth)} worth naming.`,
+      parts: [],
+      effect: estimate,
+    };
+  }
+  const left = corrected === undefined ? "no part stands out any more" : `${partInWords(corrected)} stands out all the same`;
+  const before =
+    measured === undefined ? "Nothing stood out" : `${partInWords(measured)[0]!.toUpperCase()}${partInWords(measured).slice(1)} stood out`;
+  return {
+    factor,
+    ruling: "limits",
+    reason: `${figures}. ${before} as measured; with it taken off ${measured === undefined && corrected === undefined ? "that stays so" : left}.`,
+    parts: ["nextTarget", "correction", "stopAndPress"],
+    effect: estimate,
+  };
+}

@@ -1,0 +1,19 @@
+/** A share as a percentage in a sentence, to a whole percent. */
+export function sayPercent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** Seconds in a sentence, to the hundredth. */
+export function saySeconds(seconds: number): string {
+  return `${seconds.toFixed(2)} s`;
+}
+
+/** Number and noun, the noun in the plural unless the number is 1. */
+export function sayNumber(count: number, one: string): string {
+  return `${count} ${one}${count === 1 ? "" : "s"}`;
+}
+
+/** "a, b and c". */
+export function sayList(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}

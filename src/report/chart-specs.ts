@@ -1,0 +1,82 @@
+import { requireObject, show } from "../math/require.js";
+import type { Acquisition } from "../movement/types.js";
+import type { PaceRecommendation, SpeedAccuracyFit } from "../pacing/index.js";
+import type { Diagnosis, PracticePlan } from "../practice/types.js";
+import type { FrequencyResponse } from "../pursuit/index.js";
+import type { Recording } from "../trace/types.js";
+import { planChart } from "./charts/day-plan.js";
+import { endpointsChart } from "./charts/endpoints.js";
+import { learningChart } from "./charts/learning-course.js";
+import { excessChart } from "./charts/part-excess.js";
+import { changesChart } from "./charts/period-changes.js";
+import { pursuitChart } from "./charts/pursuit-response.js";
+import { sequenceChart } from "./charts/sequence-timeline.js";
+import { speedAccuracyChart } from "./charts/speed-accuracy.js";
+import { profileChart } from "./charts/speed-profile.js";
+import type { ChartSpec } from "./charts/theme.js";
+import { type TimeBudgetSet, timeBudgetChart } from "./charts/time-budget.js";
+import type { MeasureCourse, SessionsComparison } from "./types.js";
+
+const WHERE = "chartSpecs";
+
+/** What to draw: each piece that is given makes its charts. */
+export interface ChartData {
+  /** Speed during one acquisition, its submovements and instants. */
+  readonly profile?: { readonly recording: Recording; readonly row: Acquisition };
+  /** Where the first presses of these rows fell about their targets. */
+  readonly endpoints?: readonly Acquisition[];
+  /** Where the time goes in each of several sets of rows. */
+  readonly timeBudget?: readonly TimeBudgetSet[];
+  /** Hits against movement time, and the pace to practise at. */
+  readonly speedAccuracy?: { readonly fit: SpeedAccuracyFit; readonly recommended?: PaceRecommendation };
+  /** Measures over sessions: one chart each. */
+  readonly courses?: readonly MeasureCourse[];
+  /** Following a moving target, frequency by frequency. */
+  readonly pursuit?: FrequencyResponse;
+  /** Rows of one sequence, in order. */
+  readonly sequence?: readonly Acquisition[];
+  readonly diagnosis?: Diagnosis;
+  readonly comparison?: SessionsComparison;
+  readonly plan?: PracticePlan;
+}
+
+/**
+ * Plots as Vega-Lite specifications: plain data that any Vega-Lite renderer draws, on a page or without one. This library draws nothing itself.
+ *
+ * Everything is told by position, shape, dash, lightness or a label, nothing by hue. Axes carry units, subtitles n; the description is a text alternative with the
+ * figures and says what was left out or thinned (from 2000 points on). Data stand in the specification, which asks for nothing from outside.
+ *
+ * @param data - the pieces to draw, see `ChartData`
+ * @returns one or more charts per piece, in the order of the fields above; none for no pieces
+ * @throws TypeError if `data` or a piece is not of its kind
+ * @see Vega-Lite 6 specification
+ * @example
+ * ```ts
+ * const { recording } = simulateRecording({ seed: 7, movements: 30 });
+ * const rows = analyze(recording);
+ * const charts = chartSpecs({ endpoints: rows, timeBudget: [{ label: "Monday", rows }] });
+ * charts.map(({ id }) => id); // => ["endpoints", "time-budget"]
+ * ```
+ */
+export function chartSpecs(data: ChartData): ChartSpec[] {
+  requireObject(WHERE, "data", data);
+  const { profile, endpoints, timeBudget, speedAccuracy, courses, pursuit, sequence, diagnosis, comparison, plan } = data;
+  for (const [name, list] of Object.entries({ endpoints, timeBudget, courses, sequence })) {
+    if (list !== undefined && !Array.isArray(list)) throw new TypeError(`${WHERE}: data.${name} must be an array, got ${show(list)}`);
+  }
+  for (const [name, piece] of Object.entries({ profile, speedAccuracy, pursuit, diagnosis, comparison, plan })) {
+    if (piece !== undefined) requireObject(WHERE, `data.${name}`, piece);
+  }
+  return [
+    ...(profile ? [profileChart(profile.recording, profile.row)] : []),
+    ...(endpoints ? [endpointsChart(endpoints)] : []),
+    ...(timeBudget ? [timeBudgetChart(timeBudget)] : []),
+    ...(speedAccuracy ? [speedAccuracyChart(speedAccuracy.fit, speedAccuracy.recommended)] : []),
+    ...(courses ?? []).map(learningChart),
+    ...(pursuit ? [pursuitChart(pursuit)] : []),
+    ...(sequence ? [sequenceChart(sequence)] : []),
+    ...(diagnosis ? [excessChart(diagnosis)] : []),
+    ...(comparison ? [changesChart(comparison)] : []),
+    ...(plan ? [planChart(plan)] : []),
+  ];
+}

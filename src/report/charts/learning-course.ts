@@ -1,0 +1,64 @@
+import type { MeasureCourse } from "../types.js";
+import { type ChartSpec, chart, INK } from "./theme.js";
+
+const VERDICTS = {
+  improving: "still improving",
+  plateau: "on a plateau",
+  declining: "getting worse",
+  cannotTell: "flat or not: cannot tell",
+} as const;
+
+/** A measure over the sessions, with its fitted curve, the band of the curve and that of one more session, and the verdict on a plateau. */
+export function learningChart(course: MeasureCourse): ChartSpec {
+  const factor = course.unit === "s" ? 1000 : course.unit === "1" ? 100 : 1;
+  const unit = course.unit === "s" ? "ms" : course.unit === "1" ? "%" : course.unit;
+  const n = course.value.length;
+  const points = course.value.map((value, i) => ({ session: course.session[i]!, value: factor * value }));
+  const band = (course.curve?.band ?? []).map(({ practice, value, confidence, prediction }) => ({
+    session: practice,
+    value: factor * value,
+    low: factor * confidence[0],
+    high: factor * confidence[1],
+    lowest: factor * prediction[0],
+    highest: factor * prediction[1],
+  }));
+  const verdict = course.plateau === undefined ? "too few sessions for a verdict" : VERDICTS[course.plateau.verdict];
+  const [first, last] = [points[0], points[n - 1]];
+  const ends = first && last ? ` From ${first.value.toFixed(1)} to ${last.value.toFixed(1)} ${unit}.` : "";
+  const curve =
+    band.length > 0 ? " The line is the fitted curve, the inner band its interval, the outer one that of one more session." : "";
+  const x = { field: "session", type: "quantitative", title: "session", axis: { tickMinStep: 1, format: "d" }, scale: { zero: false } };
+  const y = (field: string) => ({ field, type: "quantitative", title: `${course.label}, ${unit}`, scale: { zero: false } });
+  return chart(
+    `course-${course.measure}`,
+    `Course of the ${course.label}`,
+    `${n} sessions at the same difficulty; ${verdict}`,
+    `Points, one per session, of ${n} sessions: ${verdict}.${ends}${curve}`,
+    {
+      width: 480,
+      height: 240,
+      layer: [
+        ...(band.length > 0
+          ? [
+              {
+                data: { values: band },
+                mark: { type: "area", color: INK.band, opacity: 0.6 },
+                encoding: { x, y: y("lowest"), y2: { field: "highest" } },
+              },
+              {
+                data: { values: band },
+                mark: { type: "area", color: INK.pale, opacity: 0.9 },
+                encoding: { x, y: y("low"), y2: { field: "high" } },
+              },
+              { data: { values: band }, mark: { type: "line", color: INK.dark, strokeWidth: 2 }, encoding: { x, y: y("value") } },
+            ]
+          : []),
+        {
+          data: { values: points },
+          mark: { type: "point", filled: true, size: 50, color: INK.dark, stroke: INK.paper, strokeWidth: 1, opacity: 1 },
+          encoding: { x, y: y("value") },
+        },
+      ],
+    },
+  );
+}

@@ -1,0 +1,60 @@
+import type { Diagnosis, Part } from "../../practice/types.js";
+import { type ChartSpec, chart, INK, ms } from "./theme.js";
+
+const LABELS: Readonly<Record<Part, string>> = {
+  nextTarget: "next target",
+  primary: "primary movement",
+  correction: "corrections",
+  stopAndPress: "stop and press",
+};
+const REFERENCES = { ownBest: "own best sessions", earlier: "earlier sessions", group: "the group" } as const;
+
+/** What each part costs beyond the reference, with its interval, beside none and beside what the sessions could tell from none. */
+export function excessChart(diagnosis: Diagnosis): ChartSpec {
+  const { parts, verdict, reference, sessions, rows } = diagnosis;
+  const values = parts.flatMap(({ part, excess, detectable }, order) => {
+    if (!excess.ok) return [];
+    const [low, high] = excess.interval ?? [excess.value, excess.value];
+    return [
+      {
+        part: LABELS[part],
+        order,
+        value: ms(excess.value),
+        low: ms(low),
+        high: ms(high),
+        detectable: detectable === undefined ? null : ms(detectable),
+      },
+    ];
+  });
+  const words =
+    verdict.kind === "weakestPart"
+      ? `weakest: ${LABELS[verdict.part]}`
+      : {
+          noWeakestPart: "no part stands out",
+          limitedBy: `limited by ${verdict.kind === "limitedBy" ? verdict.factor : ""}`,
+          cannotTell: "cannot tell",
+        }[verdict.kind];
+  const against = REFERENCES[reference.kind];
+  const left = parts.length - values.length;
+  const figures = values
+    .map(({ part, value, low, high }) => `${part} ${value.toFixed(0)} ms (${low.toFixed(0)} to ${high.toFixed(0)})`)
+    .join(", ");
+  const description = `Time beyond ${against} per part, ${sessions} sessions, ${rows} acquisitions: ${words}. ${figures}${left > 0 ? `; ${left} parts could not be told` : ""}.`;
+  const y = { field: "part", type: "nominal", sort: { field: "order", op: "min" }, title: null };
+  const x = (field: string) => ({ field, type: "quantitative", title: `time beyond ${against}, ms per acquisition` });
+  return chart("part-excess", "What each part costs", `${words}; ${sessions} sessions, n = ${rows}; bars are intervals`, description, {
+    width: 420,
+    height: { step: 34 },
+    data: { values },
+    layer: [
+      { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
+      { mark: { type: "rule", strokeWidth: 3, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
+      { mark: { type: "point", filled: true, size: 90, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
+      {
+        transform: [{ filter: "datum.detectable !== null" }],
+        mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
+        encoding: { y, x: x("detectable") },
+      },
+    ],
+  });
+}

@@ -1,0 +1,55 @@
+import type { Diagnosis } from "../../practice/types.js";
+import { PART_WORDS, sayCount, sayEstimate, sayList, sayReason, sayValue } from "./say.js";
+
+const REFERENCE_WORDS: Readonly<Record<Diagnosis["reference"]["kind"], string>> = {
+  ownBest: "this person's own best sessions",
+  earlier: "the earlier sessions",
+  group: "the group",
+};
+
+/** What costs most, beside the reference. */
+export function answerCost(diagnosis: Diagnosis): string[] {
+  const { verdict, parts, reference, hitShare, counterfactuals } = diagnosis;
+  const against = `Held against ${REFERENCE_WORDS[reference.kind]} (${sayCount(reference.sessions, "session")}${reference.kind === "group" ? ` of ${sayCount(reference.people, "person", "people")}` : ""}), at the same distances and sizes`;
+  const worst = parts[0];
+  const better = counterfactuals.flatMap(({ change, hitShare: then }) =>
+    then.ok ? [`${sayValue(then.value, "1")} ${CHANGE_WORDS[change]}`] : [],
+  );
+  return [
+    verdictSentence(diagnosis, against),
+    ...(verdict.kind !== "cannotTell" && worst?.excess.ok
+      ? [
+          `Most time beyond the reference lies in ${PART_WORDS[worst.part]}: ${sayEstimate(worst.excess)} per acquisition. That this part costs most held in ${(100 * worst.probabilityLargest).toFixed(0)} % of resampled sessions.`,
+        ]
+      : []),
+    ...(hitShare.ok && better.length > 0 ? [`${sayEstimate(hitShare)} of first presses hit. It would have been ${sayList(better)}.`] : []),
+  ];
+}
+
+const CHANGE_WORDS = {
+  primaryError: "with the reference's errors of the primary movement",
+  correctiveGain: "with corrections that remove the whole error",
+  slip: "without slip during the press",
+} as const;
+
+function verdictSentence({ verdict, rulings }: Diagnosis, against: string): string {
+  switch (verdict.kind) {
+    case "weakestPart":
+      return `${against}, the weakest part is ${PART_WORDS[verdict.part]}.`;
+    case "noWeakestPart":
+      return `${against}, no part stands out as the weakest.`;
+    case "limitedBy": {
+      const ruling = rulings.find(({ factor, ruling: kind }) => factor === verdict.factor && kind === "limits");
+      return `Before any part of the movement: ${FACTOR_WORDS[verdict.factor]}.${ruling ? ` ${ruling.reason}` : ""}`;
+    }
+    case "cannotTell":
+      return `What costs most cannot be told: ${sayReason(verdict.why)}.`;
+  }
+}
+
+const FACTOR_WORDS = {
+  sampling: "the recording is too coarse for a verdict",
+  equipment: "the equipment explains what is seen",
+  pace: "the pace differs from the reference, so that speed was traded for accuracy",
+  fatigue: "the loss comes with time on task within a session",
+} as const;

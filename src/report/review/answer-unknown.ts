@@ -1,0 +1,25 @@
+import type { PracticeReview } from "../types.js";
+import { SESSIONS_TO_COMPARE } from "./answer-change.js";
+import { sayList, sayReason } from "./say.js";
+
+/** What the recordings cannot answer, each with why. */
+export function answerUnknown(
+  comparison: PracticeReview["comparison"],
+  courses: PracticeReview["courses"],
+  diagnosis: PracticeReview["diagnosis"],
+  pace: PracticeReview["pace"],
+  equipmentUnknown: boolean,
+): string[] {
+  const untold = comparison?.measures.filter(({ skill }) => skill === "cannotTell").map(({ label }) => label) ?? [];
+  const why = comparison?.warnings.includes("equipment") ? "the equipment differs" : "the sessions scatter too much or are too few";
+  const plateau = courses.find(({ measure }) => measure === "acquisitionTime")?.plateau;
+  return [
+    ...(comparison === undefined ? [`whether anything changed (at least ${SESSIONS_TO_COMPARE} sessions are needed)`] : []),
+    ...(untold.length > 0 ? [`whether these changed: ${sayList(untold)} (${why})`] : []),
+    ...(plateau === undefined || plateau.verdict === "cannotTell" ? ["whether practice has reached a plateau"] : []),
+    ...(diagnosis.verdict.kind === "cannotTell" ? [`which part costs most (${sayReason(diagnosis.verdict.why)})`] : []),
+    ...(equipmentUnknown ? ["whether the display's delay is the limit (it was not recorded)"] : []),
+    ...(pace.recommended?.verdict === "clear" ? [] : ["the best pace (it takes blocks at three or more deliberate paces)"]),
+    "anything about grip, posture or pain (pointer recordings do not show them)",
+  ];
+}
