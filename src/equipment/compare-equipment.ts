@@ -2,7 +2,10 @@ import type { Estimate } from "../math/estimate.js";
 import { requireLevel, requireNumber, requireObject } from "../math/require.js";
 import type { Equipment } from "../trace/types.js";
 import { delayDifference } from "./delay/delay-difference.js";
+import { delayPayments } from "./delay/delay-payments.js";
+import { lengthEffects } from "./record/length-effects.js";
 import { FIELDS, requireEquipment } from "./record/require-equipment.js";
+import { timingEffect } from "./record/timing-effect.js";
 import type { EquipmentComparison, EquipmentEffect, EquipmentField } from "./types.js";
 
 const WHERE = "compareEquipment";
@@ -11,6 +14,8 @@ const WHERE = "compareEquipment";
 export interface CompareEquipmentOptions {
   /** Corrections per acquisition: each is made on what was seen, and pays the delay once. At least 0, default 1. Raised, the effect on times grows. */
   readonly loops?: number;
+  /** The person's own spread of the press about the stop, seconds, above 0, default 0.025. Raised, frames and reports widen it less. */
+  readonly timingSd?: number;
   /** Confidence level of the intervals, above 0 and below 1, default 0.95. */
   readonly level?: number;
 }
@@ -23,10 +28,10 @@ const TELLS_DELAY: readonly EquipmentField[] = ["refreshHz", "latency"];
 /**
  * Whether two equipment records are the same, and what their difference does to the measures, so that it is not taken for a change of skill.
  *
- * Delay: of latencies measured end to end the difference (standard error 2 ms each, a choice); without them 0.5 to 2 frame intervals, the same for both displays, and
- * half a report interval. It is added to response latency one for one, to correcting once per correction, to the press at most once (it may come without looking), to
+ * Delay: of latencies measured end to end the difference (standard error 2 ms each, a choice); without them 0.5 to 2 frame intervals, the same for both displays, half a
+ * report interval, and where the name changed a standard error of 5 ms for what no field tells of (a choice). It is added to response latency one for one, to correcting once per correction, to the press at most once (it may come without looking), to
  * pursuit lag one for one; the primary is under way before anything could be seen. Other differences (gain, distance, field of view) change what the hand has to do
- * by an amount that no record tells. Cost O(1).
+ * by an amount that no record tells; then only what a length becomes is given. Cost O(1).
  *
  * @param before - record of the earlier sessions, or of the reference
  * @param after - record of the later ones
@@ -45,8 +50,9 @@ export function compareEquipment(before: Equipment, after: Equipment, options: C
   requireEquipment(WHERE, "before", before);
   requireEquipment(WHERE, "after", after);
   requireObject(WHERE, "options", options);
-  const { loops = 1, level = 0.95 } = options;
+  const { loops = 1, timingSd = 0.025, level = 0.95 } = options;
   requireNumber(WHERE, "options.loops", loops, 0);
+  requireNumber(WHERE, "options.timingSd", timingSd, 0, undefined, true);
   requireLevel(WHERE, level);
   const differing = FIELDS.filter((field) => before[field] !== undefined && after[field] !== undefined && before[field] !== after[field]);
   const oneSided = FIELDS.filter((field) => (before[field] === undefined) !== (after[field] === undefined));
@@ -61,26 +67,19 @@ export function compareEquipment(before: Equipment, after: Equipment, options: C
     differing,
     unknown: [...oneSided, ...neither],
     delay,
-    effects: delay.ok && onlyDelay ? effectsOf(delay, loops) : [],
+    effects: [
+      ...(delay.ok && onlyDelay ? [...timeEffects(delay, loops), timingEffect(before, after, timingSd, verdict === "same")] : []),
+      ...lengthEffects(before, after),
+    ],
     reason: reasonOf(before, after, differing, verdict, delay),
   };
 }
 
-function effectsOf(delay: Estimate & { ok: true }, loops: number): EquipmentEffect[] {
-  const effect = (measure: string, low: number, high: number, reason: string): EquipmentEffect => ({
-    measure,
-    change: times(delay, low, high),
-    reason,
+function timeEffects(delay: Estimate & { ok: true }, loops: number): EquipmentEffect[] {
+  return delayPayments(loops).map(({ measure, times: [low, high], reason }) => {
+    const change = times(delay, low, high);
+    return { measure, change: measure === "primaryError" ? { ...change, unit: "W" } : change, reason };
   });
-  return [
-    effect("latency", 1, 1, "nothing is answered before it is seen"),
-    effect("primaryTime", 0, 0, "it is under way before anything of it could be seen"),
-    effect("primaryError", 0, 0, "it is aimed before anything of it could be seen"),
-    effect("correctionTime", loops, loops, "each correction answers what was seen"),
-    effect("verificationTime", 0, 1, "the press may wait for the stop to be seen, or not"),
-    effect("acquisitionTime", 1 + loops, 2 + loops, "the sum of latency, corrections and press"),
-    effect("pursuitLag", 1, 1, "the target is followed where it was seen"),
-  ];
 }
 
 /** The delay paid `low` to `high` times: the interval spans both. */

@@ -1,8 +1,10 @@
 import type { Estimate } from "../math/estimate.js";
+import { meanEstimate } from "../math/mean-estimate.js";
 import { medianInPlace } from "../math/median.js";
 import { medianEstimate } from "../math/median-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
-import { requireColumn, requireLevel, requireNumber, requireObject } from "../math/require.js";
+import { requireLevel, requireNumber, requireObject } from "../math/require.js";
+import { requireList } from "../math/require-list.js";
 import { robustSd } from "../math/robust-sd.js";
 
 const WHERE = "displayTiming";
@@ -14,6 +16,9 @@ const LONG_FRAME = 1.5;
 const MOST_LONG = 0.01;
 const MOST_JITTER = 0.25;
 const LEAST_RATE = 0.95;
+const MOST_RATE = 1.05;
+/** Intervals within this share of the median last one frame. */
+const ONE_FRAME = 0.25;
 
 /** Options of `displayTiming`. */
 export interface DisplayTimingOptions {
@@ -30,19 +35,24 @@ export interface DisplayTiming {
   /** Frames, and the time from the first to the last. */
   readonly frames: number;
   readonly duration: number;
-  /** Median time from frame to frame, and one over it. */
+  /** Median time from frame to frame. */
   readonly interval: Estimate;
+  /** One over the mean of the intervals within a quarter of the median: right also where time stamps are coarse (16 and 17 ms at 60 Hz). */
   readonly rate: Estimate;
+  /** That rate over the one it should have (the nominal or the capped one), less 1; `null` where none is given. */
+  readonly rateDifference: number | null;
   /** Share of the frames that stayed longer than 1.5 intervals (of the nominal or capped rate where it is given, else the median). */
   readonly longFrames: Estimate;
+  /** Frames that did not come: whole intervals beyond the first in every step, added up. A frame that was shown but not recorded counts, too. */
+  readonly missed: number;
   /** The longest time without a new frame. */
   readonly longest: number;
   /** Spread of the intervals, 1.4826 times their median absolute deviation: long frames do not move it. */
   readonly jitter: Estimate;
   /** Without synchronisation a rate beside the refresh rate repeats or drops a frame this often; `null` where rates are alike, or one is not given. */
   readonly beat: { readonly hz: number; readonly period: number } | null;
-  /** `steady`; `slow`: under 95 % of the rate it should have; `unsteady`: more than 1 % long frames, or jitter above a quarter of an interval; `cannotTell`: under 60 intervals. */
-  readonly verdict: "steady" | "slow" | "unsteady" | "cannotTell";
+  /** `steady`; `slow`, `fast`: under 95 or over 105 % of the rate it should have; `unsteady`: more than 1 % long frames, or jitter above a quarter of an interval; `cannotTell`: under 60 intervals. */
+  readonly verdict: "steady" | "slow" | "fast" | "unsteady" | "cannotTell";
   /** What decided, one sentence each. */
   readonly reasons: readonly string[];
   readonly options: { readonly nominalHz: number | null; readonly capHz: number | null; readonly level: number };
@@ -55,10 +65,10 @@ export interface DisplayTiming {
  * synchronisation and at a fixed rate, repeats a frame every 1/|F - f| seconds. Frame times say when the program drew; whether the display showed it then is for its maker to say.
  * Cost O(n log n).
  *
- * @param frames - times of the frames, seconds, in order
+ * @param frames - times of the frames, seconds, in order, as a list or column
  * @param options - see `DisplayTimingOptions`
  * @returns figures, verdict and what decided; figures that take more frames are `tooFew`
- * @throws TypeError or RangeError if `frames` is no column of finite times in order, or an option is out of range
+ * @throws TypeError or RangeError if `frames` is no list of finite times in order, or an option is out of range
  * @see arithmetic; the limits of the verdict are choices of this library
  * @example
  * ```ts
@@ -69,8 +79,8 @@ export interface DisplayTiming {
  * verdict; // => "steady"
  * ```
  */
-export function displayTiming(frames: Float64Array, options: DisplayTimingOptions = {}): DisplayTiming {
-  requireColumn(WHERE, "frames", frames);
+export function displayTiming(frames: ArrayLike<number>, options: DisplayTimingOptions = {}): DisplayTiming {
+  requireList(WHERE, "frames", frames);
   requireObject(WHERE, "options", options);
   const { nominalHz, capHz, level = 0.95 } = options;
   if (nominalHz !== undefined) requireNumber(WHERE, "options.nominalHz", nominalHz, 0, undefined, true);
@@ -85,22 +95,26 @@ export function displayTiming(frames: Float64Array, options: DisplayTimingOption
   const longest = intervals.reduce((most, interval) => Math.max(most, interval), 0);
   const long = intervals.reduce((count, interval) => count + (interval > LONG_FRAME * (expected ?? median) ? 1 : 0), 0);
   const interval = enough ? medianEstimate(intervals, "s", level) : few("s");
-  const jitter: Estimate = enough ? { ok: true, value: robustSd(intervals), unit: "s", n } : few("s");
+  const scatter = enough ? robustSd(intervals) : 0;
+  const rate = enough ? rateOf(intervals, median, level) : few("Hz");
+  const rateDifference = rate.ok && expected !== undefined ? rate.value * expected - 1 : null;
   return {
     frames: frames.length,
     duration: n === 0 ? 0 : frames[n]! - frames[0]!,
     interval,
-    rate: rateOf(interval),
+    rate,
+    rateDifference,
     longFrames: enough ? proportionEstimate(long, n, level) : few("1"),
+    missed: enough ? missedFrames(intervals, expected ?? median) : 0,
     longest,
-    jitter,
+    jitter: enough ? { ok: true, value: scatter, unit: "s", n } : few("s"),
     beat: beatOf(nominalHz, capHz),
-    ...judge({ enough, n, median, expected, long, jitter: enough ? robustSd(intervals) : 0 }),
+    ...judge({ enough, n, rate: rate.ok ? rate.value : 0, expected, long, jitter: scatter }),
     options: { nominalHz: nominalHz ?? null, capHz: capHz ?? null, level },
   };
 }
 
-function intervalsOf(frames: Float64Array): Float64Array {
+function intervalsOf(frames: ArrayLike<number>): Float64Array {
   const intervals = new Float64Array(Math.max(0, frames.length - 1));
   for (let i = 0; i < intervals.length; i++) {
     const interval = frames[i + 1]! - frames[i]!;
@@ -116,12 +130,21 @@ function expectedInterval(nominalHz: number | undefined, capHz: number | undefin
   return 1 / Math.min(nominalHz, capHz ?? nominalHz);
 }
 
-function rateOf(interval: Estimate): Estimate {
-  if (!interval.ok) return { ...interval, unit: "Hz" };
-  const { value, interval: ends, ...rest } = interval;
-  // an end at 0 (frames that share a time) has no rate
+function rateOf(intervals: Float64Array, median: number, level: number): Estimate {
+  const mean = meanEstimate(
+    intervals.filter((interval) => Math.abs(interval / median - 1) <= ONE_FRAME),
+    "Hz",
+    level,
+  );
+  if (!mean.ok) return mean;
+  const { value, interval: ends, ...rest } = mean;
+  // wide scatter of few intervals may reach a duration of 0, which has no rate
   const turned = ends !== undefined && ends[0] > 0 ? { interval: [1 / ends[1], 1 / ends[0]] as const } : {};
-  return { ...rest, value: 1 / value, unit: "Hz", ...turned };
+  return { ...rest, value: 1 / value, ...turned };
+}
+
+function missedFrames(intervals: Float64Array, frame: number): number {
+  return intervals.reduce((sum, interval) => sum + Math.max(0, Math.round(interval / frame) - 1), 0);
 }
 
 function beatOf(nominalHz: number | undefined, capHz: number | undefined): DisplayTiming["beat"] {
@@ -133,17 +156,17 @@ function beatOf(nominalHz: number | undefined, capHz: number | undefined): Displ
 interface Judged {
   readonly enough: boolean;
   readonly n: number;
-  readonly median: number;
+  readonly rate: number;
   readonly expected: number | undefined;
   readonly long: number;
   readonly jitter: number;
 }
 
-function judge({ enough, n, median, expected, long, jitter }: Judged): Pick<DisplayTiming, "verdict" | "reasons"> {
+function judge({ enough, n, rate, expected, long, jitter }: Judged): Pick<DisplayTiming, "verdict" | "reasons"> {
   if (!enough) return { verdict: "cannotTell", reasons: [`${n} intervals between frames are too few: ${LEAST_INTERVALS} are needed.`] };
-  const promised = expected ?? median;
+  const promised = expected ?? 1 / rate;
   const share = long / n;
-  const slow = promised < LEAST_RATE * median;
+  const ratio = rate * promised;
   const unsteady = [
     ...(share > MOST_LONG
       ? [`${(100 * share).toFixed(1)} % of the frames stayed longer than ${LONG_FRAME} intervals; 1 % is the most for a steady display.`]
@@ -152,10 +175,10 @@ function judge({ enough, n, median, expected, long, jitter }: Judged): Pick<Disp
       ? [`Intervals scatter by ${(1000 * jitter).toFixed(1)} ms, more than a quarter of the ${(1000 * promised).toFixed(1)} ms of a frame.`]
       : []),
   ];
-  if (slow) {
-    const rates = `Frames came at ${(1 / median).toFixed(0)} Hz where ${(1 / promised).toFixed(0)} Hz were promised.`;
-    return { verdict: "slow", reasons: [rates, ...unsteady] };
+  if (ratio < LEAST_RATE || ratio > MOST_RATE) {
+    const rates = `Frames came at ${rate.toFixed(0)} Hz where ${(1 / promised).toFixed(0)} Hz were promised.`;
+    return { verdict: ratio < LEAST_RATE ? "slow" : "fast", reasons: [rates, ...unsteady] };
   }
   if (unsteady.length > 0) return { verdict: "unsteady", reasons: unsteady };
-  return { verdict: "steady", reasons: [`Frames came at ${(1 / median).toFixed(0)} Hz, ${(100 * share).toFixed(1)} % of them late.`] };
+  return { verdict: "steady", reasons: [`Frames came at ${rate.toFixed(0)} Hz, ${(100 * share).toFixed(1)} % of them late.`] };
 }

@@ -6,7 +6,10 @@ export type EquipmentField = Exclude<keyof Equipment, "id">;
 
 /** What a difference of equipment does to one measure, with no change of the person. */
 export interface EquipmentEffect {
-  /** `latency`, `primaryTime`, `primaryError`, `correctionTime`, `verificationTime`, `acquisitionTime` (from go to press) or `pursuitLag`. */
+  /**
+   * `latency`, `primaryTime`, `primaryError`, `correctionTime`, `verificationTime`, `acquisitionTime` (from go to press), `pursuitLag`, `pressTimingSd`; and, in percent, `lengthPx` (the
+   * same mm in pixels), `visualAngle` (the same mm at the eye) and `handDistance` (of the same turn of the view).
+   */
   readonly measure: string;
   /** After less before, in the unit of the measure. */
   readonly change: Estimate;
@@ -15,7 +18,7 @@ export interface EquipmentEffect {
 
 /** Two equipment records beside each other. */
 export interface EquipmentComparison {
-  /** `same`: the records agree in all they both say, and in their names. `differs`: in something they both say. `unknown`: only their names differ, or one says what the other does not. */
+  /** `same`: one name, and agreement in all that both say. `differs`: in something that both say. `unknown`: two names, and nothing said that tells the difference. */
   readonly verdict: "same" | "differs" | "unknown";
   /** Fields that both give, with different values. */
   readonly differing: readonly EquipmentField[];
@@ -23,14 +26,14 @@ export interface EquipmentComparison {
   readonly unknown: readonly EquipmentField[];
   /** Mean delay from what happens to what is seen, after less before, seconds. `mixedEquipment` where the records cannot tell it. */
   readonly delay: Estimate;
-  /** Measures whose change is known; a measure that is absent may change by an unknown amount. Empty where `delay` is not ok. */
+  /** Measures whose change is known; a measure that is absent may change by an unknown amount. Times are absent where `delay` is not ok or more than the delay differs. */
   readonly effects: readonly EquipmentEffect[];
   /** One sentence. */
   readonly reason: string;
 }
 
-/** A duration in seconds, or the two ends it lies between. */
-export type Duration = number | readonly [number, number];
+/** A duration in seconds; or the two ends it lies between, all equally likely; or lower end, likeliest value and upper end (a triangle). */
+export type Duration = number | readonly [number, number] | readonly [number, number, number];
 
 /** What is known of the way from the hand to the eye; leave out what is not known. */
 export interface LatencyStages {
@@ -46,12 +49,20 @@ export interface LatencyStages {
   readonly frameCapHz?: number;
   /** From input to finished frame. */
   readonly render?: Duration;
-  /** Finished frames that wait to be shown: 0 without synchronisation, usually 1 or more with it. */
+  /** Finished frames that wait to be shown, on average: 0 without synchronisation, usually 1 or more with it. */
   readonly queuedFrames?: number;
   /** Until the pixel has changed halfway. */
   readonly pixelResponse?: Duration;
   /** The whole, measured end to end (a camera, a photodiode). It overrides the sum. */
   readonly measured?: Duration;
+}
+
+/** How often a measure pays a delay, and why. */
+export interface DelayPayment {
+  readonly measure: string;
+  /** Fewest and most times. */
+  readonly times: readonly [number, number];
+  readonly reason: string;
 }
 
 /** One stage of the way. Seconds. */
@@ -60,6 +71,9 @@ export interface LatencyStage {
   readonly mean: number;
   /** Standard deviation from event to event, about the mean. */
   readonly sd: number;
-  /** Standard deviation of our knowledge of the mean: that of an even spread between the ends given. */
+  /** Standard deviation of our knowledge of the mean: that of an even spread, or of a triangle, between the ends given. */
   readonly doubt: number;
+  /** Lowest and highest value of a single event. */
+  readonly low: number;
+  readonly high: number;
 }

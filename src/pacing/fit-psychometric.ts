@@ -8,7 +8,7 @@ import type { Quantity } from "./psychometric/places.js";
 import { emptyValues, quantityValues, type ValueContext } from "./psychometric/quantity-values.js";
 import { LARGEST_LAPSE, readShares, readSpreads, requireOptions } from "./psychometric/read-options.js";
 import { resampleCurve } from "./psychometric/resample-curve.js";
-import { axisOf, offAxis } from "./psychometric/scale.js";
+import { axisOf } from "./psychometric/scale.js";
 import { type PsychometricShape, standardShape } from "./psychometric/shapes.js";
 import type {
   PsychometricGoodness,
@@ -122,7 +122,7 @@ export function fitPsychometric(data: PsychometricData, options: FitPsychometric
     { kind: "lapse" },
     ...shares.map((share) => ({ kind: "threshold", share }) as const),
   ];
-  const placed = Array.from(counts.at, (u, i) => ({ level: offAxis(axis, u)!, trials: counts.trials[i]!, hits: counts.hits[i]! }));
+  const placed = Array.from(counts.levels, (at, i) => ({ level: at, trials: counts.trials[i]!, hits: counts.hits[i]! }));
   const inOrder = <T>(list: readonly T[]): readonly T[] => (harder === "up" ? [...list].reverse() : list);
   const few: PsychometricWarning[] = [];
   if (counts.at.length < MANY_LEVELS) few.push("fewLevels");

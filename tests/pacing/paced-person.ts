@@ -4,10 +4,10 @@ import { hitShareAt } from "../../src/pacing/scatter/hit-share-at.js";
 import type { PaceTrials } from "../../src/pacing/types.js";
 
 /** Distance and width of the target, px. */
-export const AMPLITUDE = 400;
+const AMPLITUDE = 400;
 export const WIDTH = 40;
 /** Standard deviation of the logarithm of movement time within one pace. */
-export const JITTER = 0.06;
+const JITTER = 0.06;
 
 /** Scatter (the same on both axes) and bias along the axis as functions of movement time, px. */
 export interface Person {

@@ -10,6 +10,8 @@ const FEWEST_FRAMES = 0.5;
 const MOST_FRAMES = 2;
 /** Standard error of a latency that somebody measured end to end, seconds: a camera at 240 frames a second resolves 4 ms, a dozen readings half of that. A choice. */
 const MEASURED_ERROR = 0.002;
+/** Standard error for what no field tells of (processing and pixels of another display), seconds, where the name of the equipment changed. A choice. */
+const UNTOLD_ERROR = 0.005;
 
 interface Difference {
   readonly value: number;
@@ -24,7 +26,7 @@ export function delayDifference(before: Equipment, after: Equipment, level: numb
   return { ok: true, value: found.value, unit: "s", n: 2, interval: [found.value - half, found.value + half], level };
 }
 
-/** Both measured; `undefined` where neither is. One measured and one not cannot be set against each other. */
+/** Both measured. One measured and one not cannot be set against each other. */
 function measured(before: Equipment, after: Equipment): Difference | undefined {
   if (before.latency === undefined || after.latency === undefined) return undefined;
   // the same figure twice is one measurement of one thing, unless the display differs, too
@@ -33,13 +35,12 @@ function measured(before: Equipment, after: Equipment): Difference | undefined {
 }
 
 function fromRates(before: Equipment, after: Equipment): Difference | undefined {
-  if (before.latency !== undefined || after.latency !== undefined) return undefined;
   const [first, second] = [framesPerSecond(before), framesPerSecond(after)];
   if (first === undefined || second === undefined) return undefined;
   const frame = 1 / second - 1 / first;
   const report = before.reportHz === undefined || after.reportHz === undefined ? 0 : (1 / after.reportHz - 1 / before.reportHz) / 2;
   const width = (MOST_FRAMES - FEWEST_FRAMES) * frame;
-  return { value: ((FEWEST_FRAMES + MOST_FRAMES) / 2) * frame + report, variance: (width * width) / 12 };
+  return { value: ((FEWEST_FRAMES + MOST_FRAMES) / 2) * frame + report, variance: (width * width) / 12 + (before.id === after.id ? 0 : UNTOLD_ERROR ** 2) };
 }
 
 /** Frames that are made, at most as many as are shown. */

@@ -1,21 +1,18 @@
-import type { LatencyStage, LatencyStages } from "../types.js";
+import type { Duration, LatencyStage, LatencyStages } from "../types.js";
+import { durationSpread } from "./duration.js";
 
 /** A stage as it is worked out: mean and standard deviation from event to event, and how far the mean itself is unsure. */
-interface Worked {
-  readonly mean: number;
-  readonly sd: number;
-  readonly doubt: number;
-}
+type Worked = Omit<LatencyStage, "stage">;
 
-/** A constant, or one that lies somewhere between two ends. */
-function constant(given: number | readonly [number, number]): Worked {
-  if (typeof given === "number") return { mean: given, sd: 0, doubt: 0 };
-  return { mean: (given[0] + given[1]) / 2, sd: 0, doubt: (given[1] - given[0]) / Math.sqrt(12) };
+/** The same at every event, but known only so far. */
+function constant(given: Duration): Worked {
+  const { mean, sd, low, high } = durationSpread(given);
+  return { mean, sd: 0, doubt: sd, low, high };
 }
 
 /** A wait for the next tick of a clock: anywhere within an interval, half of it on average. */
 function wait(interval: number): Worked {
-  return { mean: interval / 2, sd: interval / Math.sqrt(12), doubt: 0 };
+  return { mean: interval / 2, sd: interval / Math.sqrt(12), doubt: 0, low: 0, high: interval };
 }
 
 /** The stages in the order in which a movement passes through them; those that cannot be worked out are left for the caller to name. */

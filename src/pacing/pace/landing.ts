@@ -16,7 +16,7 @@ export interface AxisErrors {
 }
 
 /** Where endpoints land at movement time `t`. */
-export function landingAt(law: SpeedAccuracyLaw, aim: Aim, t: number): Landing {
+function landingAt(law: SpeedAccuracyLaw, aim: Aim, t: number): Landing {
   const one = (axis: AxisLaw): [number, number] => [
     biasAt(axis.bias, t, law.times),
     Math.max(0, scatterAt(axis.scatter, aim.amplitude, t)),

@@ -18,6 +18,8 @@ export interface PsychometricData {
 
 /** Counts at distinct places of the axis, ascending. */
 export interface LevelCounts {
+  /** The level as it was given, and its place. */
+  readonly levels: Float64Array;
   readonly at: Float64Array;
   readonly trials: Float64Array;
   readonly hits: Float64Array;
@@ -41,24 +43,28 @@ export function levelCounts(where: string, data: PsychometricData, axis: Axis): 
     const n = trials === undefined ? 1 : trials[i]!;
     requireInteger(where, `data.trials[${i}]`, n, 0, 1e9);
     requireInteger(where, `data.hits[${i}]`, hits[i]!, 0, n);
-    return { at: onAxis(axis, levels[i]!), n, k: hits[i]! };
+    return { level: levels[i]!, at: onAxis(axis, levels[i]!), n, k: hits[i]! };
   }).filter(({ n }) => n > 0);
   return pool(rows.sort((a, b) => a.at - b.at));
 }
 
-function pool(rows: readonly { readonly at: number; readonly n: number; readonly k: number }[]): LevelCounts {
+function pool(rows: readonly { readonly level: number; readonly at: number; readonly n: number; readonly k: number }[]): LevelCounts {
   const hair = rows.length === 0 ? 0 : SAME * (rows.at(-1)!.at - rows[0]!.at);
-  const [at, trials, hits]: [number[], number[], number[]] = [[], [], []];
+  const levels: number[] = [];
+  const at: number[] = [];
+  const trials: number[] = [];
+  const hits: number[] = [];
   for (const row of rows) {
     const last = at.length - 1;
     if (last >= 0 && row.at - at[last]! <= hair) {
       trials[last]! += row.n;
       hits[last]! += row.k;
     } else {
+      levels.push(row.level);
       at.push(row.at);
       trials.push(row.n);
       hits.push(row.k);
     }
   }
-  return { at: Float64Array.from(at), trials: Float64Array.from(trials), hits: Float64Array.from(hits) };
+  return { levels: Float64Array.from(levels), at: Float64Array.from(at), trials: Float64Array.from(trials), hits: Float64Array.from(hits) };
 }

@@ -22,7 +22,7 @@ export function resampleCurve(problem: BinomialProblem, fit: FittedCurve, resamp
       for (let k = 0; k < n; k++) if (random.uniform() < shares[i]!) count++;
       return count;
     });
-    const drawn: BinomialProblem = { ...problem, counts: { at, trials, hits } };
+    const drawn: BinomialProblem = { ...problem, counts: { ...problem.counts, hits } };
     const curve = maximizeFrom(drawn, from);
     return { problem: drawn, curve, deviance: devianceOf(drawn, curve) };
   });

@@ -1,4 +1,4 @@
-import type { AxisLaw, BiasLine, ScatterLaw } from "../types.js";
+import type { BiasLine, ScatterLaw } from "../types.js";
 
 /** Standard deviation that a law gives at amplitude `a` and movement time `t`; not above 0 where a linear law with a negative floor has left its range. */
 export function scatterAt(law: ScatterLaw, a: number, t: number): number {
@@ -18,11 +18,7 @@ export function biasAt(bias: BiasLine | undefined, t: number, times: readonly [n
   return bias === undefined ? 0 : bias.level + bias.slope * (within(t, times) - bias.at);
 }
 
+/** `t` moved to the nearer end of `times` where it lies outside. */
 export function within(t: number, times: readonly [number, number] | undefined): number {
   return times === undefined ? t : Math.min(times[1], Math.max(times[0], t));
-}
-
-/** Whether the law gives a scatter above 0 there. */
-export function isScatter(law: AxisLaw, a: number, t: number): boolean {
-  return scatterAt(law.scatter, a, t) > 0;
 }

@@ -1,9 +1,13 @@
 import type { StaircaseSettings } from "./staircase-state.js";
 
+/** A chance that differs from one half by rounding alone. */
+const EQUAL = 1e-12;
+
 /** A step to harder in steps to easier: (1 - P)/P, P = target^inARow being the chance of a full row of hits. */
 export function harderShare({ target, inARow }: Pick<StaircaseSettings, "target" | "inARow">): number {
   const row = target ** inARow;
-  return (1 - row) / row;
+  // equal steps come back to the same level to the last digit
+  return Math.abs(row - 0.5) < EQUAL ? 1 : (1 - row) / row;
 }
 
 /** The level one step on, within the bounds, and whether a bound cut the step short. */

@@ -62,7 +62,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
   },
   {
     name: "primaryError",
-    label: "error of the primary movement, in target widths",
+    label: "error of the primary movement in target widths",
     part: "primary",
     unit: "W",
     better: "lower",

@@ -1,6 +1,6 @@
 import { methods } from "../methods.js";
 import { itemWords } from "../review/answer-next.js";
-import { PART_WORDS, sayCount, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
+import { PART_WORDS, sayChange, sayCount, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
 import type { PracticeReview } from "../types.js";
 import type { ReportDocument, ReportSection, ReportTable } from "./document.js";
 
@@ -31,7 +31,7 @@ function says({ paragraphs, points = [], tables = [] }: ReportSection): boolean 
 function leadLine({ sessions, rows, from, to, spells, answers }: PracticeReview): string {
   const dates = sayDate(from) === sayDate(to) ? `on ${sayDate(from)}` : `from ${sayDate(from)} to ${sayDate(to)}`;
   const equipment = spells.map((spell) => sayEquipment(spell.equipment)).join(", then ");
-  return `${sayCount(sessions, "session")} ${dates}, ${sayCount(rows, "acquisition")}, on ${equipment}. What these recordings cannot say: ${answers.cannotSay.join("; ")}.`;
+  return `${sayCount(sessions, "session")} ${dates}, ${sayCount(rows, "acquisition")}; equipment: ${equipment}. What these recordings cannot say: ${answers.cannotSay.join("; ")}.`;
 }
 
 function partTable({ diagnosis }: PracticeReview): ReportTable {
@@ -84,7 +84,7 @@ function changeTables({ comparison }: PracticeReview): ReportTable[] {
         label,
         one === null ? "not known" : levelWords(one.before.centre),
         one === null ? "not known" : levelWords(one.after.centre),
-        one === null ? "not known" : sayEstimate(one.change),
+        one === null ? "not known" : sayChange(one.change),
         SKILL_WORDS[skill],
       ]),
     },
@@ -108,10 +108,18 @@ function planTable({ plan }: PracticeReview): ReportTable {
   };
 }
 
+/** A chosen number as it was chosen: seconds stay seconds. */
+function choiceWords(value: number, unit: string): string {
+  if (unit === "1") return sayValue(value, unit);
+  return UNITS_AS_THEY_ARE.includes(unit) ? `${value} ${unit}` : sayCount(value, unit);
+}
+
+const UNITS_AS_THEY_ARE: readonly string[] = ["%", "s", "min", "ms"];
+
 function choiceTable({ plan }: PracticeReview): ReportTable {
   return {
     caption: "Choices behind the plan",
     head: ["choice", "value", "why"],
-    rows: plan.choices.map(({ name, value, unit, why }) => [name, sayValue(value, unit === "%" ? "%" : unit), why]),
+    rows: plan.choices.map(({ name, value, unit, why }) => [name, choiceWords(value, unit), why]),
   };
 }

@@ -1,9 +1,12 @@
 import type { PlateauReport } from "../../learning/index.js";
 import type { MeasureComparison, MeasureCourse, SessionsComparison } from "../types.js";
-import { sayCount, sayDate, sayEstimate, sayList, sayReason } from "./say.js";
+import { sayChange, sayCount, sayDate, sayList, sayReason } from "./say.js";
 
 /** Sessions from which on two periods can be set against each other. */
 export const SESSIONS_TO_COMPARE = 4;
+
+/** Measures of the whole acquisition: what cannot be told of them is worth saying. */
+const WHOLE: readonly string[] = ["acquisitionTime", "hitShare"];
 
 /** Whether practice changed anything, and whether it still does. */
 export function answerChange(sessions: number, comparison: SessionsComparison | undefined, courses: readonly MeasureCourse[]): string[] {
@@ -28,14 +31,16 @@ export function answerChange(sessions: number, comparison: SessionsComparison | 
     ...(comparison.warnings.includes("otherPace")
       ? ["Speed was traded for accuracy between the two periods: read time and hits together."]
       : []),
-    ...courses.flatMap(({ label, plateau }) => (plateau === undefined ? [] : [plateauSentence(label, plateau)])),
+    ...courses.flatMap(({ measure, label, plateau }) =>
+      plateau === undefined || (plateau.verdict === "cannotTell" && !WHOLE.includes(measure)) ? [] : [plateauSentence(label, plateau)],
+    ),
   ];
 }
 
 function changeSentence({ label, comparison }: MeasureComparison): string[] {
   if (comparison === null) return [`No comparison of the ${label}: too few sessions with it.`];
   if (!comparison.change.ok) return [`No comparison of the ${label}: ${sayReason(comparison.change.why)}.`];
-  return [`Change of the ${label}: ${sayEstimate(comparison.change)}.`];
+  return [`Change of the ${label}: ${sayChange(comparison.change)}.`];
 }
 
 const PLATEAU_WORDS: Readonly<Record<PlateauReport["verdict"], string>> = {
@@ -46,7 +51,7 @@ const PLATEAU_WORDS: Readonly<Record<PlateauReport["verdict"], string>> = {
 };
 
 function plateauSentence(label: string, { verdict, evidence, horizon, sessionsNeeded }: PlateauReport): string {
-  const rate = evidence.trend.improvement.ok ? `, ${sayEstimate(evidence.trend.improvement)} improvement in ${horizon} days` : "";
+  const rate = evidence.trend.improvement.ok ? `, ${sayChange(evidence.trend.improvement)} improvement in ${horizon} days` : "";
   const more =
     verdict === "cannotTell" && sessionsNeeded !== null
       ? `; about ${sayCount(sessionsNeeded, "more session", "more sessions")} would tell`

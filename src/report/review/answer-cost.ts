@@ -1,4 +1,5 @@
-import type { Diagnosis } from "../../practice/types.js";
+import type { Estimate } from "../../math/estimate.js";
+import type { Diagnosis, PartFinding } from "../../practice/types.js";
 import { PART_WORDS, sayCount, sayEstimate, sayList, sayReason, sayValue } from "./say.js";
 
 const REFERENCE_WORDS: Readonly<Record<Diagnosis["reference"]["kind"], string>> = {
@@ -12,18 +13,28 @@ export function answerCost(diagnosis: Diagnosis): string[] {
   const { verdict, parts, reference, hitShare, counterfactuals } = diagnosis;
   const against = `Held against ${REFERENCE_WORDS[reference.kind]} (${sayCount(reference.sessions, "session")}${reference.kind === "group" ? ` of ${sayCount(reference.people, "person", "people")}` : ""}), at the same distances and sizes`;
   const worst = parts[0];
-  const better = counterfactuals.flatMap(({ change, hitShare: then }) =>
-    then.ok ? [`${sayValue(then.value, "1")} ${CHANGE_WORDS[change]}`] : [],
-  );
   return [
     verdictSentence(diagnosis, against),
-    ...(verdict.kind !== "cannotTell" && worst?.excess.ok
-      ? [
-          `Most time beyond the reference lies in ${PART_WORDS[worst.part]}: ${sayEstimate(worst.excess)} per acquisition. That this part costs most held in ${(100 * worst.probabilityLargest).toFixed(0)} % of resampled sessions.`,
-        ]
-      : []),
-    ...(hitShare.ok && better.length > 0 ? [`${sayEstimate(hitShare)} of first presses hit. It would have been ${sayList(better)}.`] : []),
+    ...(verdict.kind !== "cannotTell" && worst?.excess.ok ? [worstSentence(worst, worst.excess)] : []),
+    ...(hitShare.ok ? [hitSentence(hitShare, counterfactuals)] : []),
   ];
+}
+
+function worstSentence({ part, probabilityLargest }: PartFinding, excess: Estimate & { ok: true }): string {
+  if (!(excess.value > 0)) return "No part takes more time than the reference.";
+  return `Most time beyond the reference lies in ${PART_WORDS[part]}: ${sayEstimate(excess)} per acquisition. That this part costs most held in ${(100 * probabilityLargest).toFixed(0)} % of resampled sessions.`;
+}
+
+/** Hits, and what would have changed them by a point or more. */
+function hitSentence(hitShare: Estimate & { ok: true }, counterfactuals: Diagnosis["counterfactuals"]): string {
+  const said = `${sayEstimate(hitShare)} of first presses hit.`;
+  const telling = counterfactuals.flatMap(({ change, hitShare: then }) =>
+    then.ok && Math.abs(then.value - hitShare.value) >= 0.01 ? [`${sayValue(then.value, "1")} ${CHANGE_WORDS[change]}`] : [],
+  );
+  if (telling.length > 0) return `${said} It would have been ${sayList(telling)}.`;
+  return counterfactuals.some((one) => one.hitShare.ok)
+    ? `${said} Neither better primary movements, nor corrections that remove the whole error, nor less slip would have changed that by a point.`
+    : said;
 }
 
 const CHANGE_WORDS = {

@@ -11,17 +11,41 @@ const EVIDENCE_WORDS = {
 
 /** What to practise next, in order. */
 export function answerNext(plan: PracticePlan, advice: PaceAdvice | undefined): string[] {
+  const drills = firstOfEach(plan.items.filter(({ kind }) => kind === "part" || kind === "combined"));
+  const sentences = drills.map(({ what }) => what.split(/(?<=\.) /));
+  const common = sentences[0]?.filter((sentence) => sentences.every((one) => one.includes(sentence))) ?? [];
+  const test = plan.items.find(({ kind }) => kind === "test");
   return [
-    `${plan.minutes} minutes a day, ${sayCount(plan.days, "day")} a week: ${plan.items
-      .filter(({ kind }) => kind !== "rest")
-      .map((item) => `${itemWords(item)} ${minutesWords(item.minutes)}`)
-      .join(", ")}.`,
-    ...plan.items
-      .filter(({ kind }) => kind === "part" || kind === "combined")
-      .map((item) => `${item.what} ${item.reason} (${EVIDENCE_WORDS[item.evidence]})`),
+    `${plan.minutes} minutes a day, ${sayCount(plan.days, "day")} a week: ${dose(plan.items)}.`,
+    ...(test ? [`${capital(itemWords(test))} first: ${test.what} ${test.reason}`] : []),
+    ...drills.map(
+      (item, i) =>
+        `${capital(itemWords(item))}: ${sentences[i]!.filter((sentence) => !common.includes(sentence)).join(" ")} ${item.reason} (${EVIDENCE_WORDS[item.evidence]})`,
+    ),
+    ...(drills.length > 0 && common.length > 0 ? [`In all of it: ${common.join(" ")}`] : []),
     ...(advice ? [adviceSentence(advice)] : []),
+    `${plan.order.reason} ${plan.spacing.what}`,
     ...(plan.plateau ? [`${plan.plateau.what} ${plan.plateau.reason}`] : []),
   ];
+}
+
+/** Minutes of each kind of practice, turns added up. */
+function dose(items: readonly PlanItem[]): string {
+  const practised = items.filter(({ kind }) => kind !== "rest");
+  return firstOfEach(practised)
+    .map((item) => {
+      const minutes = practised.filter((other) => itemWords(other) === itemWords(item)).reduce((sum, other) => sum + other.minutes, 0);
+      return `${itemWords(item)} ${minutesWords(minutes)}`;
+    })
+    .join(", ");
+}
+
+function firstOfEach(items: readonly PlanItem[]): readonly PlanItem[] {
+  return items.filter((item, i) => items.findIndex((other) => itemWords(other) === itemWords(item)) === i);
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** When to stop for the day, and when to ask somebody who knows. */

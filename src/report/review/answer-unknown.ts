@@ -15,11 +15,16 @@ export function answerUnknown(
   const plateau = courses.find(({ measure }) => measure === "acquisitionTime")?.plateau;
   return [
     ...(comparison === undefined ? [`whether anything changed (at least ${SESSIONS_TO_COMPARE} sessions are needed)`] : []),
-    ...(untold.length > 0 ? [`whether these changed: ${sayList(untold)} (${why})`] : []),
+    ...(untold.length > 0 ? [`whether ${measuresWords(untold, comparison!.measures.length)} changed (${why})`] : []),
     ...(plateau === undefined || plateau.verdict === "cannotTell" ? ["whether practice has reached a plateau"] : []),
     ...(diagnosis.verdict.kind === "cannotTell" ? [`which part costs most (${sayReason(diagnosis.verdict.why)})`] : []),
     ...(equipmentUnknown ? ["whether the display's delay is the limit (it was not recorded)"] : []),
     ...(pace.recommended?.verdict === "clear" ? [] : ["the best pace (it takes blocks at three or more deliberate paces)"]),
     "anything about grip, posture or pain (pointer recordings do not show them)",
   ];
+}
+
+/** A few measures by name, many by number. */
+function measuresWords(names: readonly string[], of: number): string {
+  return names.length <= 3 ? `the ${sayList(names)}` : `${names.length} of ${of} measures`;
 }

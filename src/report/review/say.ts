@@ -30,10 +30,15 @@ export function sayReason(why: Reason): string {
 
 /** A time in milliseconds, a share in percent, anything else with three significant digits and its unit. */
 export function sayValue(value: number, unit: string): string {
-  if (unit === "s") return `${(1000 * value).toFixed(0)} ms`;
-  if (unit === "1") return `${(100 * value).toFixed(0)} %`;
-  const text = Math.abs(value) >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(3)));
+  if (unit === "s") return `${fixed(1000 * value)} ms`;
+  if (unit === "1") return `${fixed(100 * value)} %`;
+  const text = Math.abs(value) >= 100 ? fixed(value) : String(Number(value.toPrecision(3)));
   return unit === "" ? text : `${text} ${unit}`;
+}
+
+/** Whole numbers, without a negative zero. */
+function fixed(value: number): string {
+  return String(Math.round(value) + 0);
 }
 
 /** An estimate with its interval, or why there is none. */
@@ -42,6 +47,14 @@ export function sayEstimate(estimate: Estimate): string {
   const { value, unit, interval } = estimate;
   if (interval === undefined) return sayValue(value, unit);
   return `${sayValue(value, unit)} (${sayValue(interval[0], unit)} to ${sayValue(interval[1], unit)})`;
+}
+
+/** A change with its interval; that of a share is in percentage points. */
+export function sayChange(change: Estimate): string {
+  if (!change.ok || change.unit !== "1") return sayEstimate(change);
+  const { value, interval } = change;
+  const points = (share: number): string => fixed(100 * share);
+  return interval === undefined ? `${points(value)} points` : `${points(value)} points (${points(interval[0])} to ${points(interval[1])})`;
 }
 
 /** The date of an ISO time, as it was where it was written. */
