@@ -48,6 +48,8 @@ export interface ControlGain {
   readonly curve: GainCurve | null;
   /** Gain changes with speed (acceleration): no distance stands for a turn, and the settings alone tell no gain. */
   readonly accelerated: boolean;
+  /** Why distances and gains are given or refused, one sentence. */
+  readonly reason: string;
 }
 
 /**
@@ -98,7 +100,16 @@ export function controlGain(settings: ControlSettings, options: ControlGainOptio
     fineEnough: stepsPerTarget === null ? null : stepsPerTarget >= STEPS_PER_TARGET,
     curve,
     accelerated,
+    reason: reasonOf(curve),
   };
+}
+
+function reasonOf(curve: GainCurve | null): string {
+  if (curve === null) return "No movements were measured: gain is taken to be the same at every speed.";
+  if (curve.constant === true) return "Gain was the same at every speed measured.";
+  if (curve.constant === null)
+    return "The movements measured do not tell whether gain depends on speed: gains and distances hold only if it does not.";
+  return "Gain depends on speed, so that no one distance of the hand stands for a turn, and no one gain for the whole: see the curve.";
 }
 
 function requireMeasured(measured: MeasuredGain): void {

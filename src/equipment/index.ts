@@ -10,6 +10,6 @@ export type { LatencyBudget, LatencyBudgetOptions } from "./latency-budget.js";
 export { latencyBudget } from "./latency-budget.js";
 export type { SamplingConsequences, SamplingSetup } from "./sampling-support.js";
 export { samplingSupport } from "./sampling-support.js";
-export type { Duration, EquipmentComparison, EquipmentEffect, EquipmentField, LatencyStage, LatencyStages } from "./types.js";
+export type { DelayPayment, Duration, EquipmentComparison, EquipmentEffect, EquipmentField, LatencyStage, LatencyStages } from "./types.js";
 export type { AngleScale, ViewAngle, ViewAngleOptions, ViewedScreen } from "./view-angle.js";
 export { viewAngle } from "./view-angle.js";

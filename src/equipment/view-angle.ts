@@ -13,6 +13,8 @@ export interface ViewedScreen {
   readonly viewDistanceMm?: number;
   /** Horizontal field of view of the drawn scene, degrees, above 0 and below 180. With it angles in the scene are told. */
   readonly fieldOfViewDeg?: number;
+  /** Vertical field of view instead, where that is what is known. */
+  readonly verticalFieldOfViewDeg?: number;
 }
 
 /** Options of `viewAngle`. */
@@ -21,6 +23,8 @@ export interface ViewAngleOptions {
   readonly px?: ArrayLike<number>;
   /** Angles from the middle, degrees within +-90, to be told as distances on the picture. Default none. */
   readonly deg?: ArrayLike<number>;
+  /** Sizes of things in the middle of the picture, px, at least 0, to be told as the angle they span. Default none. */
+  readonly sizePx?: ArrayLike<number>;
 }
 
 /** One kind of angle: that at the eye, or that in the drawn scene. */
@@ -36,6 +40,8 @@ export interface AngleScale {
   /** `options.px` as angles from the middle, and `options.deg` as distances. */
   readonly deg: readonly number[];
   readonly px: readonly number[];
+  /** `options.sizePx` as the angle spanned, 2 atan(size/(2 distance)). */
+  readonly sizeDeg: readonly number[];
 }
 
 /** What a picture spans. */
@@ -70,7 +76,7 @@ export interface ViewAngle {
  */
 export function viewAngle(screen: ViewedScreen, options: ViewAngleOptions = {}): ViewAngle {
   requireObject(WHERE, "screen", screen);
-  const { widthPx, heightPx, mmPerPx, viewDistanceMm, fieldOfViewDeg } = screen;
+  const { widthPx, heightPx, mmPerPx, viewDistanceMm } = screen;
   requireNumber(WHERE, "screen.widthPx", widthPx, 0, undefined, true);
   requireNumber(WHERE, "screen.heightPx", heightPx, 0, undefined, true);
   if (mmPerPx !== undefined) requireNumber(WHERE, "screen.mmPerPx", mmPerPx, 0, undefined, true);
@@ -79,13 +85,11 @@ export function viewAngle(screen: ViewedScreen, options: ViewAngleOptions = {}):
     const [missing, given] = mmPerPx === undefined ? ["mmPerPx", "viewDistanceMm"] : ["viewDistanceMm", "mmPerPx"];
     throw new RangeError(`${WHERE}: screen.${missing} must be given with ${given}, got undefined`);
   }
-  if (fieldOfViewDeg !== undefined) {
-    requireNumber(WHERE, "screen.fieldOfViewDeg", fieldOfViewDeg, 0, DEG, true);
-    if (fieldOfViewDeg === DEG) throw new RangeError(`${WHERE}: screen.fieldOfViewDeg must be below 180, got 180`);
-  }
+  const sceneDistance = sceneDistancePx(screen);
   requireObject(WHERE, "options", options);
   const px = column("px", options.px, Number.POSITIVE_INFINITY);
   const deg = column("deg", options.deg, DEG / 2);
+  const sizePx = column("sizePx", options.sizePx, Number.POSITIVE_INFINITY, 0);
   const scaleAt = (distancePx: number): AngleScale => ({
     distancePx,
     horizontalDeg: 2 * angleAt(widthPx / 2, distancePx),
@@ -94,10 +98,31 @@ export function viewAngle(screen: ViewedScreen, options: ViewAngleOptions = {}):
     degPerPxEdge: toDeg(distancePx / (distancePx ** 2 + (widthPx / 2) ** 2)),
     deg: px.map((x) => angleAt(x, distancePx)),
     px: deg.map((angle) => distancePx * Math.tan((angle * Math.PI) / DEG)),
+    sizeDeg: sizePx.map((size) => 2 * angleAt(size / 2, distancePx)),
   });
   const visual = mmPerPx === undefined ? null : scaleAt(viewDistanceMm! / mmPerPx);
-  const scene = fieldOfViewDeg === undefined ? null : scaleAt(widthPx / 2 / Math.tan((fieldOfViewDeg * Math.PI) / (2 * DEG)));
+  const scene = sceneDistance === undefined ? null : scaleAt(sceneDistance);
   return { visual, scene, magnification: visual && scene && visual.degPerPxCentre / scene.degPerPxCentre };
+}
+
+/** Distance of the point of view from the picture, px, from whichever field of view is given. */
+function sceneDistancePx({ widthPx, heightPx, fieldOfViewDeg, verticalFieldOfViewDeg }: ViewedScreen): number | undefined {
+  if (fieldOfViewDeg !== undefined && verticalFieldOfViewDeg !== undefined) {
+    throw new RangeError(
+      `${WHERE}: screen.verticalFieldOfViewDeg must be left out where screen.fieldOfViewDeg is given, got ${verticalFieldOfViewDeg}`,
+    );
+  }
+  const extents = [
+    ["fieldOfViewDeg", fieldOfViewDeg, widthPx],
+    ["verticalFieldOfViewDeg", verticalFieldOfViewDeg, heightPx],
+  ] as const;
+  for (const [name, field, extent] of extents) {
+    if (field === undefined) continue;
+    requireNumber(WHERE, `screen.${name}`, field, 0, DEG, true);
+    if (field === DEG) throw new RangeError(`${WHERE}: screen.${name} must be below 180, got 180`);
+    return extent / 2 / Math.tan((field * Math.PI) / (2 * DEG));
+  }
+  return undefined;
 }
 
 function angleAt(x: number, distance: number): number {
@@ -108,14 +133,15 @@ function toDeg(radians: number): number {
   return (radians * DEG) / Math.PI;
 }
 
-function column(name: string, values: ArrayLike<number> | undefined, limit: number): number[] {
+function column(name: string, values: ArrayLike<number> | undefined, limit: number, least = -limit): number[] {
   if (values === undefined) return [];
   if (values === null || typeof values !== "object") throw new TypeError(`${WHERE}: options.${name} must be a column, got ${show(values)}`);
   return Array.from(values, (value, i) => {
-    requireNumber(WHERE, `options.${name}[${i}]`, value, -limit, limit);
+    requireNumber(WHERE, `options.${name}[${i}]`, value, least, limit);
     // a right angle lies at no distance
     if (Math.abs(value) === limit)
       throw new RangeError(`${WHERE}: options.${name}[${i}] must be between -${limit} and ${limit}, got ${value}`);
-    return value;
+    // a negative zero would not survive JSON
+    return value + 0;
   });
 }

@@ -9,7 +9,7 @@ import type { StaircaseState } from "./staircase/staircase-state.js";
 const WHERE = "staircaseThreshold";
 /** Reversals left out at the beginning, at least. */
 const DISCARD = 4;
-/** Spread of hits over the logarithm of the level: 0.5 for a round target and a scatter that stays the same, some 0.8 for a strip, more where the scatter varies. */
+/** Spread of hits over the logarithm of the level: 0.5 for a round target and a scatter that stays the same, 0.7 to 0.8 for a strip (closed forms), more where the scatter varies. */
 const SPREADS = [0.5, 1] as const;
 /** Fewer reversals in the mean than this deserve a warning. */
 const FEW_REVERSALS = 8;

@@ -83,9 +83,9 @@ describe("fitPsychometric properties", () => {
       shape: fc.constantFrom("weibull", "logistic", "normal", "gumbel"),
       harder: fc.constantFrom("down", "up"),
       guess: fc.constantFrom(0, 0.1, 0.5),
-      lapse: fc.constantFrom("fit", 0, 0.02),
-      spread: fc.constantFrom("fit", 0.5, [0.3, 1] as const),
-      thresholdAt: fc.constantFrom(0.75, [0.6, 0.99]),
+      lapse: fc.constantFrom<"fit" | number>("fit", 0, 0.02),
+      spread: fc.constantFrom<NonNullable<FitPsychometricOptions["spread"]>>("fit", 0.5, [0.3, 1]),
+      thresholdAt: fc.constantFrom<number | number[]>(0.75, [0.6, 0.99]),
     },
     { requiredKeys: [], noNullPrototype: true },
   );
@@ -124,6 +124,26 @@ describe("fitPsychometric properties", () => {
     if (!one.location.estimate.ok || !other.location.estimate.ok) return;
     expect(other.location.estimate.value / one.location.estimate.value / 2 ** power).toBeCloseTo(1, 5);
     expect(given(other.spread.estimate)).toBeCloseTo(given(one.spread.estimate), 4);
+  });
+  test.prop(
+    [
+      rows,
+      fc.double({ min: 0, max: 5, noNaN: true }),
+      fc.double({ min: 0.02, max: 5, noNaN: true }),
+      fc.double({ min: 0, max: 0.06, noNaN: true }),
+    ],
+    { numRuns: 150 },
+  )("is at least as likely as any other curve", (list, location, spread, lapse) => {
+    const data = dataOf(list);
+    const fit = fitPsychometric(data, { ...quick, shape: "logistic" });
+    if (fit.logLikelihood === null) return;
+    let other = 0;
+    for (const [i, level] of data.levels.entries()) {
+      const p = (1 - lapse) / (1 + Math.exp((location - Math.log(level)) / spread));
+      if (data.hits[i]! > 0) other += data.hits[i]! * Math.log(p);
+      if (data.hits[i]! < data.trials[i]!) other += (data.trials[i]! - data.hits[i]!) * Math.log1p(-p);
+    }
+    expect(fit.logLikelihood).toBeGreaterThanOrEqual(other - 1e-6);
   });
   it("mirrors where a larger level is harder", () => {
     const speeds = { ...WIDTHS, levels: WIDTHS.levels.map((w) => 1 / w) };

@@ -35,12 +35,17 @@ function measured(before: Equipment, after: Equipment): Difference | undefined {
 }
 
 function fromRates(before: Equipment, after: Equipment): Difference | undefined {
+  const sameName = before.id === after.id;
   const [first, second] = [framesPerSecond(before), framesPerSecond(after)];
-  if (first === undefined || second === undefined) return undefined;
-  const frame = 1 / second - 1 / first;
+  // one display of unknown rate has the same rate twice
+  if ((first === undefined || second === undefined) && !(sameName && first === second)) return undefined;
+  const frame = first === undefined || second === undefined ? 0 : 1 / second - 1 / first;
   const report = before.reportHz === undefined || after.reportHz === undefined ? 0 : (1 / after.reportHz - 1 / before.reportHz) / 2;
   const width = (MOST_FRAMES - FEWEST_FRAMES) * frame;
-  return { value: ((FEWEST_FRAMES + MOST_FRAMES) / 2) * frame + report, variance: (width * width) / 12 + (before.id === after.id ? 0 : UNTOLD_ERROR ** 2) };
+  return {
+    value: ((FEWEST_FRAMES + MOST_FRAMES) / 2) * frame + report,
+    variance: (width * width) / 12 + (sameName ? 0 : UNTOLD_ERROR ** 2),
+  };
 }
 
 /** Frames that are made, at most as many as are shown. */

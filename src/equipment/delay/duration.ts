@@ -24,7 +24,10 @@ export function durationSpread(given: Duration): DurationSpread {
 
 /** Throws unless a duration is a number of at least 0, or two or three such numbers in order. */
 export function requireDuration(where: string, name: string, given: Duration): void {
-  if (typeof given === "number") return requireNumber(where, name, given, 0);
+  if (typeof given === "number") {
+    requireNumber(where, name, given, 0);
+    return;
+  }
   if (!Array.isArray(given) || given.length < 2 || given.length > 3) {
     throw new TypeError(`${where}: ${name} must be a number, or two or three numbers in order, got ${show(given)}`);
   }

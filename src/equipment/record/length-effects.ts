@@ -5,7 +5,11 @@ import type { EquipmentEffect } from "../types.js";
 export function lengthEffects(before: Equipment, after: Equipment): EquipmentEffect[] {
   const lengths: readonly (readonly [string, (equipment: Equipment) => number | undefined, string])[] = [
     ["lengthPx", ({ mmPerPx }) => inverse(mmPerPx), "the same length on the screen is another number of pixels"],
-    ["visualAngle", ({ viewDistanceMm }) => inverse(viewDistanceMm), "the same length on the screen is another angle at the eye (small angles)"],
+    [
+      "visualAngle",
+      ({ viewDistanceMm }) => inverse(viewDistanceMm),
+      "the same length on the screen is another angle at the eye (small angles)",
+    ],
     ["handDistance", turnPerHand, "the same turn of the view asks another distance of the hand"],
   ];
   return lengths.flatMap(([measure, of, reason]) => {

@@ -13,7 +13,8 @@ export function timingEffect(before: Equipment, after: Equipment, sd: number, sa
   if (same) return effect({ ok: true, value: 0, unit: "s", n: 2, interval: [0, 0] });
   const [first, second] = [intervalsOf(before), intervalsOf(after)];
   if (first === undefined || second === undefined) return effect({ ok: false, why: "mixedEquipment", unit: "s", n: 2 });
-  const widened = ({ frame, report }: Intervals, seeing: number): number => Math.sqrt(sd * sd + (2 * report * report + seeing * frame * frame) / 12);
+  const widened = ({ frame, report }: Intervals, seeing: number): number =>
+    Math.sqrt(sd * sd + (2 * report * report + seeing * frame * frame) / 12);
   const ends = [0, 1].map((seeing) => widened(second, seeing) - widened(first, seeing)) as [number, number];
   const [low, high] = ends[0] <= ends[1] ? ends : [ends[1], ends[0]];
   return effect({ ok: true, value: (low + high) / 2, unit: "s", n: 2, interval: [low, high] });

@@ -1,4 +1,4 @@
-import type { Estimate } from "../../math/estimate.js";
+import type { Estimate, Reason } from "../../math/estimate.js";
 import type { Diagnosis, PartFinding } from "../../practice/types.js";
 import { PART_WORDS, sayCount, sayEstimate, sayList, sayReason, sayValue } from "./say.js";
 
@@ -54,9 +54,19 @@ function verdictSentence({ verdict, rulings }: Diagnosis, against: string): stri
       return `Before any part of the movement: ${FACTOR_WORDS[verdict.factor]}.${ruling ? ` ${ruling.reason}` : ""}`;
     }
     case "cannotTell":
-      return `What costs most cannot be told: ${sayReason(verdict.why)}.`;
+      return `What costs most cannot be told: ${sayDoubt(verdict.why)}.`;
   }
 }
+
+/** Why no part can be named, in words. */
+export function sayDoubt(why: Reason): string {
+  return DOUBTS[why] ?? sayReason(why);
+}
+
+const DOUBTS: Partial<Readonly<Record<Reason, string>>> = {
+  tooFew: "it takes three sessions and 100 acquisitions on either side",
+  notIdentified: "the sessions scatter too much, or there are too few of them or of people, to rule a weak part in or out",
+};
 
 const FACTOR_WORDS = {
   sampling: "the recording is too coarse for a verdict",

@@ -1,6 +1,7 @@
 import type { PracticeReview } from "../types.js";
 import { SESSIONS_TO_COMPARE } from "./answer-change.js";
-import { sayList, sayReason } from "./say.js";
+import { sayDoubt } from "./answer-cost.js";
+import { sayList } from "./say.js";
 
 /** What the recordings cannot answer, each with why. */
 export function answerUnknown(
@@ -17,7 +18,7 @@ export function answerUnknown(
     ...(comparison === undefined ? [`whether anything changed (at least ${SESSIONS_TO_COMPARE} sessions are needed)`] : []),
     ...(untold.length > 0 ? [`whether ${measuresWords(untold, comparison!.measures.length)} changed (${why})`] : []),
     ...(plateau === undefined || plateau.verdict === "cannotTell" ? ["whether practice has reached a plateau"] : []),
-    ...(diagnosis.verdict.kind === "cannotTell" ? [`which part costs most (${sayReason(diagnosis.verdict.why)})`] : []),
+    ...(diagnosis.verdict.kind === "cannotTell" ? [`which part costs most (${sayDoubt(diagnosis.verdict.why)})`] : []),
     ...(equipmentUnknown ? ["whether the display's delay is the limit (it was not recorded)"] : []),
     ...(pace.recommended?.verdict === "clear" ? [] : ["the best pace (it takes blocks at three or more deliberate paces)"]),
     "anything about grip, posture or pain (pointer recordings do not show them)",
