@@ -17,8 +17,8 @@ const MOST_LONG = 0.01;
 const MOST_JITTER = 0.25;
 const LEAST_RATE = 0.95;
 const MOST_RATE = 1.05;
-/** Intervals within this share of the median last one frame. */
-const ONE_FRAME = 0.25;
+/** Intervals of this share of the median and up to `LONG_FRAME` last one frame. */
+const SHORT_FRAME = 0.5;
 
 /** Options of `displayTiming`. */
 export interface DisplayTimingOptions {
@@ -37,7 +37,7 @@ export interface DisplayTiming {
   readonly duration: number;
   /** Median time from frame to frame. */
   readonly interval: Estimate;
-  /** One over the mean of the intervals within a quarter of the median: right also where time stamps are coarse (16 and 17 ms at 60 Hz). */
+  /** One over the mean of the intervals of half to one and a half medians: right also where time stamps are coarse (16 and 17 ms at 60 Hz). */
   readonly rate: Estimate;
   /** That rate over the one it should have (the nominal or the capped one), less 1; `null` where none is given. */
   readonly rateDifference: number | null;
@@ -132,7 +132,7 @@ function expectedInterval(nominalHz: number | undefined, capHz: number | undefin
 
 function rateOf(intervals: Float64Array, median: number, level: number): Estimate {
   const mean = meanEstimate(
-    intervals.filter((interval) => Math.abs(interval / median - 1) <= ONE_FRAME),
+    intervals.filter((interval) => interval >= SHORT_FRAME * median && interval <= LONG_FRAME * median),
     "Hz",
     level,
   );

@@ -96,8 +96,9 @@ export function viewAngle(screen: ViewedScreen, options: ViewAngleOptions = {}):
     verticalDeg: 2 * angleAt(heightPx / 2, distancePx),
     degPerPxCentre: toDeg(1 / distancePx),
     degPerPxEdge: toDeg(distancePx / (distancePx ** 2 + (widthPx / 2) ** 2)),
-    deg: px.map((x) => angleAt(x, distancePx)),
-    px: deg.map((angle) => distancePx * Math.tan((angle * Math.PI) / DEG)),
+    // a negative zero would not survive JSON
+    deg: px.map((x) => angleAt(x, distancePx) + 0),
+    px: deg.map((angle) => distancePx * Math.tan((angle * Math.PI) / DEG) + 0),
     sizeDeg: sizePx.map((size) => 2 * angleAt(size / 2, distancePx)),
   });
   const visual = mmPerPx === undefined ? null : scaleAt(viewDistanceMm! / mmPerPx);
@@ -141,7 +142,6 @@ function column(name: string, values: ArrayLike<number> | undefined, limit: numb
     // a right angle lies at no distance
     if (Math.abs(value) === limit)
       throw new RangeError(`${WHERE}: options.${name}[${i}] must be between -${limit} and ${limit}, got ${value}`);
-    // a negative zero would not survive JSON
-    return value + 0;
+    return value;
   });
 }

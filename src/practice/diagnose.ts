@@ -86,7 +86,7 @@ export function diagnose(sessions: readonly PractisedSession[], options: Diagnos
     ruleOnSampling(sides.given.now, sides.given.reference),
     ruleOnEquipment({ found, worth: bar.worth, level, sessions: now.length, measured, corrected: leader }),
     ruleOnPace({ now, reference: units, people, laws, level }),
-    ruleOnFatigue({ now, reference: sides.units.map((unit) => unit.map(({ rows }) => rows)), people, laws, burden, bar, level }),
+    ruleOnFatigue({ now, reference: sides.units.map((unit) => unit.map(({ rows }) => rows)), people, laws, burden, bar, level, leader }),
   ];
   const chances = chanceLargest(compared, burden, bar, resamples, seed);
   const parts = findParts({ compared, burden, bar, level, chances, rulings });

@@ -54,13 +54,13 @@ export function reviewCharts(review: PracticeReview, sessions: readonly SessionS
   return chartSpecs(data);
 }
 
-/** Rows of the last of the longest sequences. */
+/** Rows of the last of the longest sequences. Recordings of one session may use the same names for their trials, so the order of the targets decides, too. */
 function longestSequence(sessions: readonly SessionSummary[]): SessionSummary["rows"] {
   let longest: SessionSummary["rows"] = [];
   for (const { rows, sequences } of sessions) {
-    for (const { trial } of sequences.flatMap((analysis) => analysis.sequences)) {
-      const own = rows.filter((row) => row.trial === trial);
-      if (own.length >= longest.length) longest = own;
+    for (const { trial, order } of sequences.flatMap((analysis) => analysis.sequences)) {
+      const first = rows.findIndex((_, i) => order.every((target, k) => rows[i + k]?.trial === trial && rows[i + k]?.target === target));
+      if (first >= 0 && order.length >= longest.length) longest = rows.slice(first, first + order.length);
     }
   }
   return longest;

@@ -21,9 +21,9 @@ describe("latencyBudget against outside values", () => {
   it("adds means, and standard deviations by root sum of squares", () => {
     const { mean, sd, single, unknown, source } = latencyBudget(FULL);
     expect(mean).toMatchObject({
-      value: expect.closeTo(0.049333333333333336, 12),
+      value: expect.closeTo(0.0493333333333333, 12),
       n: 8,
-      interval: [expect.closeTo(0.045495939406982515, 12), expect.closeTo(0.053170727259684156, 12)],
+      interval: [expect.closeTo(0.0454959394069825, 12), expect.closeTo(0.0531707272596842, 12)],
     });
     expect(sd).toBeCloseTo(0.007185376095210997, 12);
     expect(single).toEqual([expect.closeTo(0.034736803324598185, 12), expect.closeTo(0.06392986334206849, 12)]);

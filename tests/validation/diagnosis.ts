@@ -36,6 +36,8 @@ export interface StudySize {
   readonly people: number;
   readonly kinds: readonly Kind[];
   readonly members: number;
+  /** How many groups there are; people are set against them in turn, so that the luck of one does not stand for all. */
+  readonly groups: number;
 }
 
 /** What was said of one person, and the part that came first in the list. */
@@ -48,18 +50,20 @@ export interface Said {
 export type Confusion = ReadonlyMap<Kind, ReadonlyMap<Planted, readonly Said[]>>;
 
 export async function figures(quick: boolean): Promise<readonly Figure[]> {
-  const bells = confusion("bells", { people: quick ? 24 : 300, kinds: ["group", "earlier", "ownBest"], members: MEMBERS }, FIRST_SEED);
-  const feedback = confusion(
-    "feedback",
-    { people: quick ? 4 : 100, kinds: ["group", "earlier"], members: quick ? 12 : MEMBERS },
-    FIRST_SEED,
-  );
-  return [...figuresOf("bells", bells), ...figuresOf("feedback", feedback, bells)];
+  const kinds: readonly Kind[] = quick ? ["group", "earlier"] : ["group", "earlier", "ownBest"];
+  const bells = confusion("bells", { people: quick ? 8 : 300, kinds, members: MEMBERS, groups: quick ? 1 : 6 }, FIRST_SEED);
+  const second: StudySize = quick
+    ? { people: 1, kinds: ["group"], members: 12, groups: 1 }
+    : { people: 100, kinds: ["group", "earlier"], members: MEMBERS, groups: 2 };
+  return [...figuresOf("bells", bells), ...figuresOf("feedback", confusion("feedback", second, FIRST_SEED), bells)];
 }
 
 /** Diagnoses the same people against each kind of reference. */
-export function confusion(generator: Generator, { people, kinds, members }: StudySize, firstSeed: number): Confusion {
-  const group = kinds.includes("group") ? simulateGroup(generator, members, firstSeed + FIRST_MEMBER - FIRST_SEED) : [];
+export function confusion(generator: Generator, { people, kinds, members, groups }: StudySize, firstSeed: number): Confusion {
+  const first = firstSeed + FIRST_MEMBER - FIRST_SEED;
+  const known = kinds.includes("group")
+    ? Array.from({ length: groups }, (_, g) => simulateGroup(generator, members, first + g * members))
+    : [];
   const found = new Map(kinds.map((kind) => [kind, new Map<Planted, Said[]>(PLANTED.map((planted) => [planted, []]))]));
   for (const [p, planted] of PLANTED.entries()) {
     for (let i = 0; i < people; i++) {
@@ -70,7 +74,7 @@ export function confusion(generator: Generator, { people, kinds, members }: Stud
         found
           .get(kind)!
           .get(planted)!
-          .push(said(kind, now, before, group));
+          .push(said(kind, now, before, known[i % groups] ?? []));
     }
   }
   return found;

@@ -4,7 +4,7 @@ import type { Part, Ruling } from "../types.js";
 import { detectableGap, gapOf } from "./gap.js";
 import { milliseconds } from "./in-words.js";
 import { meanOf } from "./law-within.js";
-import { type Bar, type Burden, leadingPart, partGap, standsOut } from "./part-gaps.js";
+import { type Bar, type Burden, leadingPart, NO_BURDEN, partGap, standsOut } from "./part-gaps.js";
 import type { PlainRow } from "./plain-row.js";
 import type { ReferenceLaws } from "./reference-laws.js";
 import { PARTS, rowExcess } from "./row-excess.js";
@@ -22,6 +22,8 @@ export interface FatigueInput {
   readonly burden: Burden;
   readonly bar: Bar;
   readonly level: number;
+  /** The part that stands out over whole sessions. */
+  readonly leader: Part | undefined;
 }
 
 /** A stretch of a session that may differ from the rest of it. */
@@ -37,8 +39,8 @@ const STRETCHES: readonly Stretch[] = [
 ];
 
 /**
- * Whether the excess sits in the tired end or the cold start of sessions: last in the order of exclusion. It does when a third costs more than the rest beyond
- * chance (and beyond the reference's own course, and what is worth naming), while in the rest no part stands out. Sessions are the units.
+ * Whether the excess sits in the tired end or the cold start of sessions: last in the order of exclusion. It does when a third costs more than the rest, in all
+ * or in the part that stands out over whole sessions, beyond chance (and beyond the reference's own course, and what is worth naming), while in the rest no part stands out. Sessions are the units.
  */
 export function ruleOnFatigue(input: FatigueInput): Ruling {
   const found = STRETCHES.map((stretch) => ({ stretch, ...courseOf(input, stretch) }));
@@ -62,7 +64,7 @@ export function ruleOnFatigue(input: FatigueInput): Ruling {
   };
 }
 
-function courseOf({ now, reference, people, laws, burden, bar, level }: FatigueInput, { holds }: Stretch) {
+function courseOf({ now, reference, people, laws, burden, bar, level, leader }: FatigueInput, { holds }: Stretch) {
   const split = (rows: readonly PlainRow[]): readonly PlainRow[][] => [
     rows.filter((row) => holds(row.place)),
     rows.filter((row) => !holds(row.place)),
@@ -82,12 +84,13 @@ function courseOf({ now, reference, people, laws, burden, bar, level }: FatigueI
     reference: others.map((unit) => meanExcess(unit.map(([, rest]) => excess(rest!)))),
     people,
   };
+  const leading = leader === undefined ? undefined : partGap(courses, leader, NO_BURDEN);
   return {
-    shown: standsOut(total, bar),
+    shown: standsOut(total, bar) || standsOut(leading, bar),
     difference: total?.value,
     restStandsOut: leadingPart(outside, burden, bar) !== undefined,
     parts: PARTS.filter((part): part is Part => {
-      const gap = partGap({ ...courses }, part, { ...burden, [part]: { value: 0, variance: 0 } });
+      const gap = partGap(courses, part, NO_BURDEN);
       return gap !== undefined && gap.value > 0 && gap.value > detectableGap(gap, (1 - level) / 2);
     }),
     effect: costOf(now, laws, whole, level),

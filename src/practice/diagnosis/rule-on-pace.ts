@@ -1,5 +1,5 @@
 import type { Ruling } from "../types.js";
-import { detectableGap, type Gap, gapOf } from "./gap.js";
+import { detectableGap, type Gap, gapOf, ordinaryGap } from "./gap.js";
 import { percent } from "./in-words.js";
 import { meanOf } from "./law-within.js";
 import { type PlainRow, primaryErrorShare } from "./plain-row.js";
@@ -7,8 +7,8 @@ import type { ReferenceLaws } from "./reference-laws.js";
 
 /** Paces closer than this share of the primary's time are one pace. */
 const SAME_PACE = 0.05;
-/** Error that changes at more than this many times the rate of the time, or its inverse, has another cause than pace. */
-const FAR_RATE = 2;
+/** Error that changes at more than this many times the rate of the time, or its inverse, has another cause than pace. Some of the time does not go with pace, hence not 2. */
+const FAR_RATE = 3;
 /** Keeps logarithms finite. */
 const TINY = 1e-6;
 
@@ -24,8 +24,8 @@ export interface PaceInput {
 /**
  * Whether the person has moved along the trade-off between speed and accuracy instead of off it: third in the order of exclusion. Time and error of the
  * primary at the same distance and size (logarithms of their ratios to the reference) have moved in opposite directions, each beyond chance; their
- * difference, which grows along the trade-off, beyond what people ordinarily differ by; the error at between half and twice the rate of the time, as where
- * error goes as one over time; the time by more than a twentieth; and the hits have not moved the other way.
+ * difference, which grows along the trade-off, beyond what people ordinarily differ by; the error at a third to three times the rate of the time (1 where error
+ * goes as one over time), or their sum, which is 0 there, within what people ordinarily differ by; the time by more than a twentieth; and the hits have not moved the other way.
  */
 export function ruleOnPace({ now, reference, people, laws, level }: PaceInput): Ruling {
   const factor = "pace";
@@ -36,14 +36,17 @@ export function ruleOnPace({ now, reference, people, laws, level }: PaceInput): 
   const time = gap(timeOf, false);
   const error = gap(errorOf, false);
   const along = gap((rows) => timeOf(rows) - errorOf(rows), people);
+  const off = gap((rows) => timeOf(rows) + errorOf(rows), people);
   const hit = gap((rows) => meanOf(rows.map((row) => row.hit - laws.hit(row))), people);
-  if (time === undefined || error === undefined || along === undefined || hit === undefined) {
+  if (time === undefined || error === undefined || along === undefined || off === undefined || hit === undefined) {
     return { factor, ruling: "cannotTell", reason: "Too few sessions to tell one pace from another.", parts: [] };
   }
   const tail = (1 - level) / 2;
   const shown = (one: Gap): boolean => Math.abs(one.value) > detectableGap(one, tail);
   const rate = time.value === 0 ? 0 : -error.value / time.value;
-  const moved = shown(time) && shown(error) && shown(along) && Math.abs(time.value) > SAME_PACE && rate > 1 / FAR_RATE && rate < FAR_RATE;
+  const explained = (rate > 1 / FAR_RATE && rate < FAR_RATE) || Math.abs(off.value) < ordinaryGap(off, tail);
+  const moved =
+    shown(time) && shown(error) && shown(along) && time.value * error.value < 0 && Math.abs(time.value) > SAME_PACE && explained;
   const against = shown(hit) && hit.value * time.value < 0;
   const figures = `At the same distance and size the primary movement takes ${factorOf(time)} times the reference's time with ${factorOf(error)} times its error, and ${percent(Math.abs(hit.value))} ${hit.value < 0 ? "fewer" : "more"} of the first presses hit`;
   if (moved && !against) {

@@ -19,7 +19,7 @@ export function planChart(plan: PracticePlan): ChartSpec {
       shade: SHADES[item.kind],
     };
   });
-  const y = { field: "what", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 260 } };
+  const y = { field: "what", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 0 } };
   return chart(
     "day-plan",
     "One day of practice",

@@ -22,13 +22,22 @@ export function learningChart(course: MeasureCourse): ChartSpec {
     lowest: factor * prediction[0],
     highest: factor * prediction[1],
   }));
+  const reach = reachOf(points.map(({ value }) => value));
+  const cut = band.some(({ lowest, highest }) => lowest < reach[0] || highest > reach[1]);
   const verdict = course.plateau === undefined ? "too few sessions for a verdict" : VERDICTS[course.plateau.verdict];
   const [first, last] = [points[0], points[n - 1]];
   const ends = first && last ? ` From ${first.value.toFixed(1)} to ${last.value.toFixed(1)} ${unit}.` : "";
   const curve =
-    band.length > 0 ? " The line is the fitted curve, the inner band its interval, the outer one that of one more session." : "";
+    band.length > 0
+      ? ` The line is the fitted curve, the inner band its interval, the outer one that of one more session${cut ? "; bands reach beyond the chart" : ""}.`
+      : "";
   const x = { field: "session", type: "quantitative", title: "session", axis: { tickMinStep: 1, format: "d" }, scale: { zero: false } };
-  const y = (field: string) => ({ field, type: "quantitative", title: `${course.label}, ${unit}`, scale: { zero: false } });
+  const y = (field: string) => ({
+    field,
+    type: "quantitative",
+    title: `${course.label}, ${unit}`,
+    scale: { domain: reach, nice: false, zero: false },
+  });
   return chart(
     `course-${course.measure}`,
     `Course of the ${course.label}`,
@@ -42,15 +51,19 @@ export function learningChart(course: MeasureCourse): ChartSpec {
           ? [
               {
                 data: { values: band },
-                mark: { type: "area", color: INK.band, opacity: 0.6 },
+                mark: { type: "area", color: INK.band, opacity: 0.6, clip: true },
                 encoding: { x, y: y("lowest"), y2: { field: "highest" } },
               },
               {
                 data: { values: band },
-                mark: { type: "area", color: INK.pale, opacity: 0.9 },
+                mark: { type: "area", color: INK.pale, opacity: 0.9, clip: true },
                 encoding: { x, y: y("low"), y2: { field: "high" } },
               },
-              { data: { values: band }, mark: { type: "line", color: INK.dark, strokeWidth: 2 }, encoding: { x, y: y("value") } },
+              {
+                data: { values: band },
+                mark: { type: "line", color: INK.dark, strokeWidth: 2, clip: true },
+                encoding: { x, y: y("value") },
+              },
             ]
           : []),
         {
@@ -61,4 +74,11 @@ export function learningChart(course: MeasureCourse): ChartSpec {
       ],
     },
   );
+}
+
+/** Ends of the axis: the values with room for bands about them. A band that is wider says so in words; drawn whole it would flatten everything else. */
+function reachOf(values: readonly number[]): readonly [number, number] {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const room = high > low ? 0.6 * (high - low) : Math.max(1, 0.1 * Math.abs(high));
+  return values.length === 0 ? [0, 1] : [low - room, high + room];
 }

@@ -42,19 +42,25 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
   const description = `Time beyond ${against} per part, ${sessions} sessions, ${rows} acquisitions: ${words}. ${figures}${left > 0 ? `; ${left} parts could not be told` : ""}.`;
   const y = { field: "part", type: "nominal", sort: { field: "order", op: "min" }, title: null };
   const x = (field: string) => ({ field, type: "quantitative", title: `time beyond ${against}, ms per acquisition` });
-  return chart("part-excess", "What each part costs", `${words}; ${sessions} sessions, n = ${rows}; bars are intervals`, description, {
-    width: 420,
-    height: { step: 34 },
-    data: { values },
-    layer: [
-      { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
-      { mark: { type: "rule", strokeWidth: 3, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
-      { mark: { type: "point", filled: true, size: 90, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
-      {
-        transform: [{ filter: "datum.detectable !== null" }],
-        mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
-        encoding: { y, x: x("detectable") },
-      },
-    ],
-  });
+  return chart(
+    "part-excess",
+    "What each part costs",
+    `${words}; ${sessions} sessions, n = ${rows}; bars: intervals; ticks: the least that could be told`,
+    description,
+    {
+      width: 420,
+      height: { step: 34 },
+      data: { values },
+      layer: [
+        { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
+        { mark: { type: "rule", strokeWidth: 3, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
+        { mark: { type: "point", filled: true, size: 90, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
+        {
+          transform: [{ filter: "datum.detectable !== null" }],
+          mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
+          encoding: { y, x: x("detectable") },
+        },
+      ],
+    },
+  );
 }

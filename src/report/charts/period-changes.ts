@@ -61,11 +61,11 @@ function say(value: number): string {
 }
 
 function panel(values: readonly Change[], unit: string): object {
-  const y = { field: "label", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 320 } };
+  const y = { field: "label", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 0 } };
   const x = (field: string) => ({ field, type: "quantitative", title: `change, ${unit}` });
   return {
     width: 360,
-    height: { step: 30 },
+    height: { step: 36 },
     data: { values },
     layer: [
       {
@@ -77,8 +77,8 @@ function panel(values: readonly Change[], unit: string): object {
       { mark: { type: "rule", strokeWidth: 2, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
       { mark: { type: "point", filled: true, size: 70, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
       {
-        mark: { type: "text", align: "left", dx: 6, fontSize: 11, color: INK.dark },
-        encoding: { y, x: x("high"), text: { field: "verdict" } },
+        mark: { type: "text", dy: -11, fontSize: 11, color: INK.dark },
+        encoding: { y, x: x("value"), text: { field: "verdict" } },
       },
     ],
   };

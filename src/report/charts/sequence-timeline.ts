@@ -30,7 +30,7 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
   const early = rows.filter(({ budget }, i) => i > 0 && budget.latency < 0).length;
   const last = rows[rows.length - 1];
   const whole = last === undefined ? 0 : ms(last.times.end - start);
-  const y = { field: "target", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 200 } };
+  const y = { field: "target", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 0 } };
   return chart(
     "sequence-timeline",
     "One sequence of targets",
@@ -51,7 +51,7 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
               field: "stretch",
               type: "nominal",
               scale: { domain: STRETCHES.map(({ label }) => label), range: STRETCHES.map(({ shade }) => shade) },
-              legend: { title: "from left to right", columns: 6, symbolStrokeColor: INK.dark },
+              legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
             },
           },
         },

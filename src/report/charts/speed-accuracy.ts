@@ -52,18 +52,17 @@ export function speedAccuracyChart(fit: SpeedAccuracyFit, recommended?: PaceReco
         {
           data: { values: curves },
           mark: { type: "line", color: INK.middle, strokeWidth: 2 },
-          encoding: { x: x(), y: y(), strokeDash: { field: "by", type: "nominal", legend: { title: null } } },
+          encoding: { x: x(), y: y(), strokeDash: { field: "by", type: "nominal", legend: { title: null, labelLimit: 300 } } },
         },
         { data: { values: counted }, mark: { type: "rule", color: INK.dark }, encoding: { x: x(), y: y("low"), y2: { field: "high" } } },
         {
           data: { values: counted },
-          mark: { type: "point", filled: true, size: 70, color: INK.dark, opacity: 1 },
-          encoding: { x: x(), y: y() },
-        },
-        {
-          data: { values: counted },
-          mark: { type: "text", align: "left", dx: 7, dy: -7, fontSize: 11, color: INK.dark },
-          encoding: { x: x(), y: y(), text: { field: "pace" } },
+          mark: { type: "point", size: 90, color: INK.dark, strokeWidth: 2, opacity: 1 },
+          encoding: {
+            x: x(),
+            y: y(),
+            shape: { field: "pace", type: "nominal", sort: null, legend: { title: "pace", columns: 2, labelLimit: 300 } },
+          },
         },
         {
           data: { values: marks },

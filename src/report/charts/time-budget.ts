@@ -41,7 +41,7 @@ export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
     data: { values },
     mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7 },
     encoding: {
-      y: { field: "label", type: "nominal", sort: { field: "set", op: "min" }, title: null, axis: { labelLimit: 260 } },
+      y: { field: "label", type: "nominal", sort: { field: "set", op: "min" }, title: null, axis: { labelLimit: 0 } },
       x: { field: "ms", type: "quantitative", title: "time per acquisition, ms", stack: "zero" },
       order: { field: "order" },
       fill: {
@@ -49,7 +49,7 @@ export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
         type: "nominal",
         sort: PARTS.map(({ label }) => label),
         scale: { domain: PARTS.map(({ label }) => label), range: PARTS.map(({ shade }) => shade) },
-        legend: { title: "from left to right", columns: 6, symbolStrokeColor: INK.dark },
+        legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
       },
     },
   });
