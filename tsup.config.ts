@@ -2,10 +2,23 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { defineConfig } from "tsup";
 
-const library = [
-  "src/index.ts",
-  "src/{trace,equipment,endpoints,fitts,movement,pursuit,sequence,learning,pacing,practice,report,record,simulate,formula}/index.ts",
+const folders = [
+  "trace",
+  "equipment",
+  "endpoints",
+  "fitts",
+  "movement",
+  "pursuit",
+  "sequence",
+  "learning",
+  "pacing",
+  "practice",
+  "report",
+  "record",
+  "simulate",
+  "formula",
 ];
+const library = ["src/index.ts", ...folders.map((folder) => `src/${folder}/index.ts`)];
 
 export default defineConfig({
   entry: [...library, "src/cli.ts"],

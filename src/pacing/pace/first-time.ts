@@ -4,7 +4,7 @@ const STEPS = 160;
 const HALVINGS = 46;
 
 /** The smallest time in `[low, high]` at which `holds`, found between two of `steps` looks and halved from there; `undefined` where it never does. */
-export function firstTime(holds: (t: number) => boolean, low: number, high: number, steps = STEPS): number | undefined {
+export function firstTime(holds: (t: number) => boolean, low: number, high: number, steps: number = STEPS): number | undefined {
   if (holds(low)) return low;
   let before = low;
   for (let k = 1; k <= steps; k++) {
@@ -16,7 +16,7 @@ export function firstTime(holds: (t: number) => boolean, low: number, high: numb
 }
 
 /** The largest time in `[low, high]` at which `holds`; `undefined` where it never does. */
-export function lastTime(holds: (t: number) => boolean, low: number, high: number, steps = STEPS): number | undefined {
+export function lastTime(holds: (t: number) => boolean, low: number, high: number, steps: number = STEPS): number | undefined {
   // the same walk on the reciprocal of time
   const found = firstTime((inverse) => holds(1 / inverse), 1 / high, 1 / low, steps);
   return found === undefined ? undefined : 1 / found;
