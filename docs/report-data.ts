@@ -20,11 +20,11 @@ export function chartOf(data: ChartData): object {
   return structuredClone(chartSpecs(data)[0]!.spec);
 }
 
-/** Twelve sessions of a trainee who answers ever sooner and has corrected late since the eighth. */
+/** Fourteen sessions of a trainee who answers ever sooner and has corrected late since the ninth. */
 export function trainee(): { readonly sessions: readonly SessionSummary[]; readonly review: PracticeReview } {
-  const sessions = Array.from({ length: 12 }, (_, i) => {
-    const late = i < 7 ? {} : { correction: { onset: [0, 0.3], gains: [0.6, 0.8] } as const };
-    const { recording } = simulateRecording({ seed: 40 + i, movements: 50, latency: { mu: 0.2 + 0.06 * Math.exp(-i / 4) }, ...late });
+  const sessions = Array.from({ length: 14 }, (_, i) => {
+    const late = i < 8 ? {} : { correction: { onset: [0, 0.3], gains: [0.6, 0.8] } as const };
+    const { recording } = simulateRecording({ seed: 40 + i, movements: 80, latency: { mu: 0.2 + 0.06 * Math.exp(-i / 4) }, ...late });
     const startedAt = new Date(Date.UTC(2026, 2, 2 + 2 * i, 18)).toISOString();
     return summarizeSession({
       person: "Mira",
@@ -47,7 +47,13 @@ export function paced(): NonNullable<ChartData["speedAccuracy"]> {
   const rows = (["fast", "usual", "slow"] as const).flatMap((block, k) => {
     const slow = [0.7, 1, 1.4][k]!;
     const primary = { timeIntercept: 0.12 * slow, timeSlope: 0.05 * slow, alongSd: 0.05 / slow, acrossSd: 0.025 / slow };
-    return recorded({ seed: 60 + k, movements: 60, primary, correction: { pureShare: 1 } }).rows.map((row) => ({ ...row, block }));
+    return recorded({
+      seed: 60 + k,
+      movements: 60,
+      targets: { amplitude: [400, 400], widths: [60] },
+      primary,
+      correction: { pureShare: 1 },
+    }).rows.map((row) => ({ ...row, block }));
   });
   const fit = fitSpeedAccuracy(paceTrials(rows).trials);
   return { fit, recommended: recommendPace(fit, { wanted: 0.85 }) };

@@ -8,6 +8,7 @@ import { lawShare } from "./pace/landing.js";
 import { type PaceFigures, paceFigures } from "./pace/pace-figures.js";
 import { paceTimes } from "./pace/pace-times.js";
 import { type AxisFit, fitLaw } from "./scatter/fit-law.js";
+import { lawOf } from "./scatter/law-of.js";
 import { type ReadTrials, readTrials, withPress } from "./scatter/read-trials.js";
 import type { PaceTarget, PaceTrials, SpeedAccuracyLaw } from "./types.js";
 
@@ -207,11 +208,6 @@ function choose({ linear, power }: { linear: LawFit; power: LawFit }, wanted: "a
   if (wanted !== "aicc") return { linear, power }[wanted].aicc === null ? null : wanted;
   if (linear.aicc === null) return power.aicc === null ? null : "power";
   return power.aicc !== null && power.aicc < linear.aicc ? "power" : "linear";
-}
-
-/** The law of a fit, with the movement times it was seen at. */
-export function lawOf({ along, across }: LawFit, times: readonly [number, number]): SpeedAccuracyLaw {
-  return { along: along!.law, ...(across && { across: across.law }), times };
 }
 
 function expectedShares(law: SpeedAccuracyLaw, presses: ReadTrials, times: Float64Array, all: ReadTrials): (i: number) => number {

@@ -15,6 +15,7 @@ export type { PaceFigures } from "./pace/pace-figures.js";
 export type { PaceTrialsOfRows, PaceTrialsOptions } from "./pace-trials.js";
 export { paceTrials } from "./pace-trials.js";
 export type { PsychometricData } from "./psychometric/level-counts.js";
+export type { PsychometricShape } from "./psychometric/shapes.js";
 export type {
   PsychometricGoodness,
   PsychometricLevel,
@@ -26,7 +27,6 @@ export type {
 export type { PaceOutcome, PaceRecommendation, PaceWarning, RecommendPaceOptions } from "./recommend-pace.js";
 export { recommendPace } from "./recommend-pace.js";
 export type { AxisFit } from "./scatter/fit-law.js";
-export type { ReversalMean } from "./staircase/reversal-mean.js";
 export type { StaircaseReversal, StaircaseSettings, StaircaseState } from "./staircase/staircase-state.js";
 export type { StaircaseThreshold, StaircaseThresholdOptions, StaircaseWarning } from "./staircase-threshold.js";
 export { staircaseThreshold } from "./staircase-threshold.js";

@@ -1,11 +1,12 @@
 import type { Estimate, Reason } from "../math/estimate.js";
 import { requireLevel, requireNumber, requireObject, requireOneOf } from "../math/require.js";
 import { studentQuantile } from "../math/student-quantile.js";
-import { type FitSpeedAccuracyOptions, fitSpeedAccuracy, lawOf, type SpeedAccuracyFit } from "./fit-speed-accuracy.js";
+import { type FitSpeedAccuracyOptions, fitSpeedAccuracy, type SpeedAccuracyFit } from "./fit-speed-accuracy.js";
 import { probitTime } from "./hits/hit-probit.js";
 import { firstTime, lastTime } from "./pace/first-time.js";
 import { type Aim, lawShare, shareError, toScale } from "./pace/landing.js";
 import { productiveTime } from "./pace/productive-time.js";
+import { lawOf } from "./scatter/law-of.js";
 import { requireLaw } from "./scatter/require-law.js";
 import type { PaceTarget, PaceTrials, SpeedAccuracyLaw } from "./types.js";
 

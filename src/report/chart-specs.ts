@@ -1,4 +1,4 @@
-import { requireObject, show } from "../math/require.js";
+import { requireObject } from "../math/require.js";
 import type { Acquisition } from "../movement/types.js";
 import type { PaceRecommendation, SpeedAccuracyFit } from "../pacing/index.js";
 import type { Diagnosis, PracticePlan } from "../practice/types.js";
@@ -10,6 +10,7 @@ import { learningChart } from "./charts/learning-course.js";
 import { excessChart } from "./charts/part-excess.js";
 import { changesChart } from "./charts/period-changes.js";
 import { pursuitChart } from "./charts/pursuit-response.js";
+import { requireArray, requireChartRow, requireChartRows, requireResult, requireText } from "./charts/require-pieces.js";
 import { sequenceChart } from "./charts/sequence-timeline.js";
 import { speedAccuracyChart } from "./charts/speed-accuracy.js";
 import { profileChart } from "./charts/speed-profile.js";
@@ -44,11 +45,12 @@ export interface ChartData {
  * Plots as Vega-Lite specifications: plain data that any Vega-Lite renderer draws, on a page or without one. This library draws nothing itself.
  *
  * Everything is told by position, shape, dash, lightness or a label, nothing by hue. Axes carry units, subtitles n; the description is a text alternative with the
- * figures and says what was left out or thinned (from 2000 points on). Data stand in the specification, which asks for nothing from outside.
+ * figures and says what was left out or thinned (from 2000 points on). Data stand in the specification, which asks for nothing from outside; names are data, whatever
+ * they hold. A piece without anything to draw gives a chart that says so.
  *
  * @param data - the pieces to draw, see `ChartData`
  * @returns one or more charts per piece, in the order of the fields above; none for no pieces
- * @throws TypeError if `data` or a piece is not of its kind
+ * @throws TypeError if `data` or a piece is not of its kind, RangeError if a number in it is not finite
  * @see Vega-Lite 6 specification
  * @example
  * ```ts
@@ -61,12 +63,7 @@ export interface ChartData {
 export function chartSpecs(data: ChartData): ChartSpec[] {
   requireObject(WHERE, "data", data);
   const { profile, endpoints, timeBudget, speedAccuracy, courses, pursuit, sequence, diagnosis, comparison, plan } = data;
-  for (const [name, list] of Object.entries({ endpoints, timeBudget, courses, sequence })) {
-    if (list !== undefined && !Array.isArray(list)) throw new TypeError(`${WHERE}: data.${name} must be an array, got ${show(list)}`);
-  }
-  for (const [name, piece] of Object.entries({ profile, speedAccuracy, pursuit, diagnosis, comparison, plan })) {
-    if (piece !== undefined) requireObject(WHERE, `data.${name}`, piece);
-  }
+  requirePieces(data);
   return [
     ...(profile ? [profileChart(profile.recording, profile.row)] : []),
     ...(endpoints ? [endpointsChart(endpoints)] : []),
@@ -79,4 +76,41 @@ export function chartSpecs(data: ChartData): ChartSpec[] {
     ...(comparison ? [changesChart(comparison)] : []),
     ...(plan ? [planChart(plan)] : []),
   ];
+}
+
+function requirePieces(data: ChartData): void {
+  const { profile, endpoints, timeBudget, speedAccuracy, courses, pursuit, sequence, diagnosis, comparison, plan } = data;
+  if (profile !== undefined) {
+    requireObject(WHERE, "data.profile", profile);
+    requireObject(WHERE, "data.profile.recording", profile.recording);
+    requireObject(WHERE, "data.profile.recording.space", profile.recording.space);
+    requireChartRow(WHERE, "data.profile.row", profile.row);
+  }
+  if (endpoints !== undefined) requireChartRows(WHERE, "data.endpoints", endpoints);
+  if (sequence !== undefined) requireChartRows(WHERE, "data.sequence", sequence);
+  if (timeBudget !== undefined) requireArray(WHERE, "data.timeBudget", timeBudget);
+  for (const [i, set] of (timeBudget ?? []).entries()) {
+    requireObject(WHERE, `data.timeBudget[${i}]`, set);
+    requireText(WHERE, `data.timeBudget[${i}].label`, set.label);
+    requireChartRows(WHERE, `data.timeBudget[${i}].rows`, set.rows);
+  }
+  if (courses !== undefined) requireArray(WHERE, "data.courses", courses);
+  for (const [i, course] of (courses ?? []).entries()) {
+    requireResult(WHERE, `data.courses[${i}]`, course, { arrays: ["session", "value"] });
+    for (const field of ["measure", "label", "unit"] as const) requireText(WHERE, `data.courses[${i}].${field}`, course[field]);
+  }
+  if (speedAccuracy !== undefined) {
+    requireObject(WHERE, "data.speedAccuracy", speedAccuracy);
+    requireResult(WHERE, "data.speedAccuracy.fit", speedAccuracy.fit, { arrays: ["paces", "curve"], objects: ["laws"] });
+    const { recommended } = speedAccuracy;
+    if (recommended !== undefined) {
+      requireResult(WHERE, "data.speedAccuracy.recommended", recommended, { arrays: [], objects: ["movementTime", "bounds"] });
+    }
+  }
+  if (pursuit !== undefined) requireResult(WHERE, "data.pursuit", pursuit, { arrays: ["frequencies"], objects: ["gain", "delay"] });
+  if (diagnosis !== undefined) {
+    requireResult(WHERE, "data.diagnosis", diagnosis, { arrays: ["parts", "rulings"], objects: ["verdict", "reference"] });
+  }
+  if (comparison !== undefined) requireResult(WHERE, "data.comparison", comparison, { arrays: ["measures"], objects: ["before", "after"] });
+  if (plan !== undefined) requireResult(WHERE, "data.plan", plan, { arrays: ["items"] });
 }

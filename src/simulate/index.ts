@@ -40,4 +40,18 @@ export type { SimulatedPursuit } from "./simulate-pursuit.js";
 export { simulatePursuit } from "./simulate-pursuit.js";
 export type { SimulatedRecording } from "./simulate-recording.js";
 export { simulateRecording } from "./simulate-recording.js";
+export type { SimulatedTrainee, TraineeDay } from "./simulate-trainee.js";
+export { simulateTrainee } from "./simulate-trainee.js";
+export type {
+  PartFigures,
+  SimulateTraineeOptions,
+  TraineeFatigue,
+  TraineeItem,
+  TraineeNoise,
+  TraineePace,
+  TraineePart,
+  TraineePartModel,
+  TraineeSettings,
+  TraineeState,
+} from "./trainee/options.js";
 export type { TrueComponent, TrueDelays, TrueError, TrueMovement, TrueSequence, Truth, Vector } from "./truth.js";

@@ -8,6 +8,7 @@ import { implausibleJumps } from "./quality/implausible-jumps.js";
 import { intervalFigures } from "./quality/interval-figures.js";
 import { lostReports } from "./quality/lost-reports.js";
 import { isMissingCode, type MissingCode } from "./quality/missing-code.js";
+import { polledSteps } from "./quality/polled-steps.js";
 import { samplingBouts } from "./quality/sampling-bouts.js";
 import type { SamplingReport } from "./quality/sampling-report.js";
 import { type SamplingSteps, samplingSteps } from "./quality/sampling-steps.js";
@@ -74,6 +75,7 @@ export function assessSampling(trace: Trace, options: AssessSamplingOptions = {}
   const holds = gaps.filter((gap) => gap.kind === "hold").length;
   const bursts = { count: steps.moving.filter((dt) => rate !== undefined && dt < 0.25 / rate).length, of: steps.moving.length };
   const tick = steps.moving.length < LEAST_INTERVALS ? undefined : timeQuantum(steps.dt.filter((dt) => dt < 1).sort(), read.t[n - 1] ?? 0);
+  const polled = rate === undefined || quantum === undefined ? undefined : polledSteps(read, rate, quantum);
   const jumps = quantum === undefined ? [] : implausibleJumps(read, steps, quantum);
   const figures = intervalFigures(steps, rate);
   const found: Omit<SamplingReport, "warnings"> = {
@@ -100,7 +102,7 @@ export function assessSampling(trace: Trace, options: AssessSamplingOptions = {}
     supports: samplingSupport(rate, tick, movementTime, timingSd),
     options: { movementTime, timingSd, listed },
   };
-  return { ...found, warnings: samplingWarnings(found, options) };
+  return { ...found, warnings: samplingWarnings(found, polled, options) };
 }
 
 function requireOptions(options: AssessSamplingOptions): void {

@@ -31,6 +31,7 @@ const NOT_METRICS = [
   "summarizeSession",
   "reviewPractice",
   "chartSpecs",
+  "reviewCharts",
   "renderReport",
   "methods",
 ];

@@ -8,9 +8,7 @@ import { recommendPace } from "../../src/pacing/recommend-pace.js";
 import { analyzePursuit } from "../../src/pursuit/analyze-pursuit.js";
 import { type ChartData, chartSpecs } from "../../src/report/chart-specs.js";
 import type { ChartSpec } from "../../src/report/charts/theme.js";
-import { reviewCharts } from "../../src/report/review-charts.js";
 import { reviewPractice } from "../../src/report/review-practice.js";
-import type { SessionSummary } from "../../src/report/types.js";
 import { simulatePursuit } from "../../src/simulate/simulate-pursuit.js";
 import { simulateRecording } from "../../src/simulate/simulate-recording.js";
 import { practised } from "./practised.js";
@@ -117,7 +115,9 @@ describe("chartSpecs properties", () => {
   });
   it("names units on its axes and n in its words", () => {
     for (const { spec, description } of charts) {
-      const titles = [...objects(spec)].flatMap((object) => (object.type === "quantitative" && typeof object.title === "string" ? [object.title] : []));
+      const titles = [...objects(spec)].flatMap((object) =>
+        object.type === "quantitative" && typeof object.title === "string" ? [object.title] : [],
+      );
       expect(titles.length).toBeGreaterThan(0);
       expect(description).toMatch(/\d/);
     }
@@ -144,13 +144,18 @@ describe("chartSpecs properties", () => {
     };
     const row = rows[3]!;
     const times = Object.fromEntries(Object.entries(row.times).map(([name, t]) => [name, t + shift])) as unknown as typeof row.times;
-    const submovements = row.submovements.map((one) => ({ ...one, start: one.start + shift, peak: one.peak + shift, end: one.end + shift }));
+    const submovements = row.submovements.map((one) => ({
+      ...one,
+      start: one.start + shift,
+      peak: one.peak + shift,
+      end: one.end + shift,
+    }));
     const [here] = chartSpecs({ profile: { recording, row } });
     const [there] = chartSpecs({ profile: { recording: moved, row: { ...row, times, submovements } } });
     const peaks = (chart: ChartSpec): number[] => dataOf(chart).flatMap(({ peak }) => (peak === undefined ? [] : [peak as number]));
     const bells = (chart: ChartSpec): number[] => dataOf(chart).flatMap(({ from }) => (from === undefined ? [] : [from as number]));
     expect(peaks(there!)).toEqual(peaks(here!));
-    bells(there!).forEach((from, i) => expect(from).toBeCloseTo(bells(here!)[i]!, 5));
+    for (const [i, from] of bells(there!).entries()) expect(from).toBeCloseTo(bells(here!)[i]!, 5);
   });
   it("keeps hostile names as data", async () => {
     const label = `<script>alert(1)</script>`;
@@ -167,17 +172,5 @@ describe("chartSpecs bad input", () => {
     [{ plan: 3 }, "chartSpecs: data.plan must be an object, got 3"],
   ])("refuses %j", (data, message) => {
     expect(() => chartSpecs(data as ChartData)).toThrow(message);
-  });
-});
-
-describe("reviewCharts", () => {
-  it("shows one whole sequence where recordings of a session name their trials alike", () => {
-    const [one] = practised(1, () => ({ seed: 30, sequence: 4, movements: 12 }));
-    const twice = { ...one!, rows: [...one!.rows, ...one!.rows.map((row) => ({ ...row, times: { ...row.times, go: row.times.go + 500 } }))] };
-    const chart = reviewCharts(review, [twice as SessionSummary]).find(({ id }) => id === "sequence-timeline")!;
-    expect(chart.description).toContain("Time line of 4 targets");
-  });
-  it("refuses no sessions", () => {
-    expect(() => reviewCharts(review, [])).toThrow("reviewCharts: sessions must hold at least 1 session, got 0");
   });
 });

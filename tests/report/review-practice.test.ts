@@ -1,12 +1,9 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { methods } from "../../src/report/methods.js";
 import { renderReport } from "../../src/report/render-report.js";
-import { reviewCharts } from "../../src/report/review-charts.js";
 import { reviewPractice } from "../../src/report/review-practice.js";
-import { summarizeSession } from "../../src/report/summarize-session.js";
-import type { PracticeReview, SessionSummary } from "../../src/report/types.js";
-import { DESK, practised, session } from "./practised.js";
+import type { SessionSummary } from "../../src/report/types.js";
+import { DESK, practised } from "./practised.js";
 
 const steady = practised(10, (i) => ({ seed: 500 + i }));
 const review = reviewPractice(steady);
@@ -72,17 +69,6 @@ describe("reviewPractice properties", () => {
       for (const form of ["html", "text"] as const) expect(renderReport(short, { form })).not.toMatch(/undefined|NaN|Infinity|\[object/);
     },
   );
-  it("has charts for what there is", () => {
-    expect(reviewCharts(review, steady).map(({ id }) => id)).toEqual([
-      "endpoints",
-      "time-budget",
-      "course-acquisitionTime",
-      "course-hitShare",
-      "part-excess",
-      "period-changes",
-      "day-plan",
-    ]);
-  });
 });
 
 describe("reviewPractice bad input", () => {
@@ -96,54 +82,5 @@ describe("reviewPractice bad input", () => {
     [steady, { seed: 0.5 }, "reviewPractice: options.seed must be a whole number"],
   ])("refuses %#", (sessions, options, message) => {
     expect(() => reviewPractice(sessions as SessionSummary[], options as object)).toThrow(message);
-  });
-});
-
-describe("renderReport", () => {
-  const first = (html: string): string => /<p class="lead">(.*?)<\/p>/.exec(html)![1]!;
-  it("says dates, numbers, equipment and what cannot be said in its first line", () => {
-    const line = first(renderReport(review));
-    expect(line).toMatch(
-      /^10 sessions from 2026-03-02 to 2026-03-20, 400 acquisitions; equipment: desk \(display 240 Hz, delay 20 ms\)\. What these/,
-    );
-  });
-  it("answers in the order of a person's questions", () => {
-    const headings = [...renderReport(review).matchAll(/<h2[^>]*>(.*?)<\/h2>/g)].map(([, heading]) => heading);
-    expect(headings.slice(0, 5)).toEqual(["What costs most", "Is it real?", "Is it the equipment?", "What next", "When to stop"]);
-  });
-  it("lets no name out of its place", () => {
-    const person = `<script>alert(1)</script>`;
-    const hostile = reviewPractice(
-      steady.map((one) => ({ ...one, person, equipment: { ...one.equipment, id: `"><img src=x onerror=alert(1)>` } })),
-    );
-    const html = renderReport(hostile);
-    expect(html).not.toContain("<script");
-    expect(html).not.toContain("<img src=x");
-    expect(html).toContain("&lt;script&gt;");
-  });
-  it("refuses what is no review, and pictures that are none", () => {
-    expect(() => renderReport({} as PracticeReview)).toThrow("renderReport: review must be a result of reviewPractice, got an array of 0");
-    expect(() => renderReport(review, { form: "pdf" as "html" })).toThrow(
-      'renderReport: options.form must be one of "html", "text", got "pdf"',
-    );
-    expect(() => renderReport(review, { pictures: [{ title: "T", description: "D" } as never] })).toThrow(
-      "renderReport: options.pictures[0].svg must be a text, got undefined",
-    );
-  });
-});
-
-describe("methods", () => {
-  it("names version, data and options of each result", () => {
-    const one = summarizeSession(session(0), { level: 0.9 });
-    expect(methods(one)).toContain("40 acquisitions, reported at 250 Hz in motion");
-    expect(methods(one)).toContain("Intervals are at 90 %.");
-    expect(methods(review)).toContain("10 sessions of one person from 2026-03-02 to 2026-03-20 with 400 acquisitions");
-    expect(methods(review)).toContain("random steps started from seed 1");
-    expect(methods(review.comparison!)).toContain("two periods of 5 sessions (200 acquisitions) and 5 sessions (200 acquisitions)");
-    for (const result of [one, review, review.comparison!]) expect(methods(result)).toContain(`aimed-movement ${one.header.version}`);
-  });
-  it("refuses anything else", () => {
-    expect(() => methods({} as SessionSummary)).toThrow("methods: result must be a result of");
-    expect(() => methods(null as unknown as SessionSummary)).toThrow("methods: result must be an object, got null");
   });
 });

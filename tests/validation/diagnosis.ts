@@ -116,9 +116,8 @@ function figuresOf(generator: Generator, found: Confusion, beside?: Confusion): 
       };
       const isPart = PARTS.includes(EXPECTED[planted]);
       const first = people.filter((one) => one.first === EXPECTED[planted]).length / people.length;
-      return isPart
-        ? [named, { name: `${name}: has ${EXPECTED[planted]} first`, value: first, bar: "printed", ok: true, source }]
-        : [named];
+      if (!isPart) return [named];
+      return [named, { ...named, name: `${name}: has ${EXPECTED[planted]} first`, value: first, ok: !judged || first >= least }];
     }),
   );
 }

@@ -14,6 +14,11 @@ import { minimumJerkPosition } from "../../src/math/minimum-jerk.js";
 import { createRandom, type Random } from "../../src/math/random.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { simulateRecording } from "../../src/simulate/simulate-recording.js";
+import { assessSampling } from "../../src/trace/assess-sampling.js";
+import type { Trace } from "../../src/trace/types.js";
+import { choiceReachPeople, convertChoiceReach } from "../data/convert-choice-reach.js";
+import { askedAt } from "../polling.js";
+import { SHARED_ABSENT } from "../shared.js";
 import type { Figure, Outcome } from "./figure.js";
 
 /** Published figures; development used seeds below 10000. */
@@ -28,6 +33,7 @@ export async function figures(quick: boolean): Promise<readonly Outcome[]> {
     ...gains(quick ? 150 : 1000),
     ...peakSpeeds(),
     ...delays(quick ? 6 : 20),
+    ...polling(quick ? 20 : 200, quick ? 3 : 20),
   ];
 }
 
@@ -359,6 +365,82 @@ function delays(pairs: number): Figure[] {
       ok: measure !== "latency" || held[measure] >= 0.95 * pairs,
       source,
     })),
+  ];
+}
+
+/** Device that a warning of polling names, if it comes. */
+function polledDevice(trace: Trace): number | undefined {
+  return assessSampling(trace).warnings.find(({ code }) => code === "polled")?.value;
+}
+
+/** Devices asked at another rate than theirs, and recordings at the device's own rate. */
+function polling(runs: number, seeds: number): Outcome[] {
+  const source = "simulated recordings of 30 movements, the last report every 1/f s, asking scattered by 0.1 ms";
+  const share = (n: number): number => 0.95 - 2.326 * Math.sqrt((0.95 * 0.05) / n);
+  const asked = [125, 250].flatMap((device) =>
+    [60, 100, 144, 250]
+      .filter((hz) => hz !== device)
+      .flatMap((hz) =>
+        [0, 0.0001, 0.0005].map((timeJitterSd) => {
+          const random = createRandom(SEED, 4000 + device + hz);
+          let right = 0;
+          for (let run = 0; run < runs; run++) {
+            const { recording } = simulateRecording({
+              seed: SEED + 10 * run,
+              movements: 30,
+              sampleRateHz: device,
+              recorder: { timeJitterSd },
+            });
+            if (polledDevice(askedAt(recording.trace, hz, random)) === device) right++;
+          }
+          // mice keep their interval to well under a tenth of a millisecond; the half millisecond of the fixed distributions is that of time stamps
+          const barred = device === 125 && timeJitterSd < 0.0005;
+          return {
+            name: `equipment/device of ${device} Hz asked at ${hz} Hz named, its reports scattered by ${1000 * timeJitterSd} ms, %`,
+            value: (100 * right) / runs,
+            bar: barred ? `>= 95 % (chance among ${runs} runs: ${(100 * share(runs)).toFixed(1)} %)` : "printed",
+            ok: !barred || right / runs >= share(runs),
+            source,
+          };
+        }),
+      ),
+  );
+  let [named, recordings] = [0, 0];
+  for (const sampleRateHz of [60, 75, 90, 100, 120, 125, 133, 144, 165, 200, 240, 250, 300, 500, 1000]) {
+    for (const recorder of [
+      {},
+      { timeJitterSd: 0 },
+      { timeQuantum: 0.001 },
+      { dropShare: 0.1 },
+      { mergeShare: 0.2 },
+      { eventsOnly: false },
+    ]) {
+      for (let k = 0; k < seeds; k++, recordings++) {
+        const { recording } = simulateRecording({ seed: SEED + 7 * k, movements: 30, sampleRateHz, recorder });
+        if (polledDevice(recording.trace) !== undefined) named++;
+      }
+    }
+  }
+  const people = choiceReachPeople();
+  const real = "equipment/people of the choice task whose mouse is named as of 125 Hz, of 16";
+  return [
+    ...asked,
+    {
+      name: `equipment/recordings at the device's own rate named as asked at another, of ${recordings}, %`,
+      value: (100 * named) / recordings,
+      bar: "<= 5 %",
+      ok: named <= 0.05 * recordings,
+      source: "simulated recordings, 15 rates, six recorders",
+    },
+    people.length === 0
+      ? { name: real, skipped: SHARED_ABSENT }
+      : {
+          name: real,
+          value: people.filter((person) => polledDevice(convertChoiceReach(person).trace) === 125).length,
+          bar: ">= 16",
+          ok: people.every((person) => polledDevice(convertChoiceReach(person).trace) === 125),
+          source: "choice-reach recordings (Kieslich and Henninger 2017), asked every 10 ms",
+        },
   ];
 }
 

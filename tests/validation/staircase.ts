@@ -18,11 +18,11 @@ const SPREAD_BIAS = 0.1;
 
 export async function figures(quick: boolean): Promise<readonly Outcome[]> {
   return [
-    ...rules().map((rule) => convergence(rule, quick ? 8 : 40)),
-    ...forcedChoice(quick ? 8 : 40),
+    ...rules().map((rule) => convergence(rule, quick ? 5 : 40)),
+    ...forcedChoice(quick ? 5 : 40),
     ...finiteSteps(quick ? 4 : 40),
-    ...[40, 60, 100].flatMap((trials) => pointing(trials, quick ? 60 : 1000)),
-    ...[0, 0.02].flatMap((lapse) => [...recovery(5, 20, lapse, quick ? 60 : 1000), ...recovery(7, 40, lapse, quick ? 60 : 1000)]),
+    ...[40, 60, 100].flatMap((trials) => pointing(trials, quick ? 50 : 1000)),
+    ...[0, 0.02].flatMap((lapse) => [...recovery(5, 20, lapse, quick ? 50 : 1000), ...recovery(7, 40, lapse, quick ? 50 : 1000)]),
   ];
 }
 

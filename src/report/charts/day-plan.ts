@@ -1,6 +1,6 @@
 import type { PlanItem, PracticePlan } from "../../practice/types.js";
 import { itemWords } from "../review/answer-next.js";
-import { type ChartSpec, chart, INK } from "./theme.js";
+import { blank, type ChartSpec, chart, INK } from "./theme.js";
 
 const SHADES: Readonly<Record<PlanItem["kind"], string>> = { test: INK.paper, part: INK.pale, combined: INK.light, rest: INK.paper };
 
@@ -23,9 +23,9 @@ export function planChart(plan: PracticePlan): ChartSpec {
   return chart(
     "day-plan",
     "One day of practice",
-    `${plan.minutes} minutes of practice, ${plan.days} days a week. Stop at pain, tingling or numbness.`,
-    `${values.map(({ what, minutes }) => `${what} ${minutes}`).join(", ")}. Stop at pain, tingling or numbness.`,
-    {
+    `${plan.minutes} minutes of practice, ${plan.days} days a week. Stop at pain, tingling or numbness; ask a clinician if they stay.`,
+    `${values.map(({ what, minutes }) => `${what} ${minutes}`).join(", ")}. Stop at pain, tingling or numbness; ask a clinician if they stay.`,
+    values.length === 0 ? blank("No stretch of practice.") : {
       width: 420,
       height: { step: 26 },
       data: { values },

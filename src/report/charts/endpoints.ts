@@ -1,6 +1,6 @@
 import { endpointScatter } from "../../endpoints/endpoint-scatter.js";
 import type { Acquisition } from "../../movement/types.js";
-import { type ChartSpec, chart, INK, thinned } from "./theme.js";
+import { type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
 
 /** Points drawn at most; more hide each other. */
 const MOST_POINTS = 2000;
@@ -21,7 +21,7 @@ export function endpointsChart(rows: readonly Acquisition[]): ChartSpec {
   );
   const mean = scatter.ok ? [{ along: scatter.mean[0], across: scatter.mean[1], is: "mean" }] : [];
   const outlines = [...outline(0, 0, [0.5, 0], [0, 0.5], "target"), ...(scatter.ok ? ellipseOf(scatter.mean, scatter.covariance) : [])];
-  const reach = Math.max(1, ...ends.map(({ along, across }) => Math.max(Math.abs(along), Math.abs(across))));
+  const [, reach] = extent([1, ...farthest(ends), ...farthest(outlines)]);
   const scale = { domain: [-1.05 * reach, 1.05 * reach], nice: false };
   const x = { field: "along", type: "quantitative", title: "along the way, target widths (right: too far)", scale };
   const y = { field: "across", type: "quantitative", title: "across, target widths (up: left of the way)", scale };
@@ -34,7 +34,7 @@ export function endpointsChart(rows: readonly Acquisition[]): ChartSpec {
   return chart(
     "endpoints",
     "Where presses fall",
-    `n = ${ends.length}${cut}; solid circle: the target; dashed: 95 % of such presses`,
+    `n = ${ends.length}${cut}; solid circle: target; dashed: 95 % of such presses; triangle: mean`,
     `First presses about the target's centre, ${ends.length}${cut}, ${hits} of them hits.${figures}${left > 0 ? ` ${left} acquisitions without a press or a direction left out.` : ""}`,
     {
       width: 340,
@@ -87,8 +87,18 @@ export function endpointsChart(rows: readonly Acquisition[]): ChartSpec {
 
 type Pair = readonly [number, number];
 
+interface Place {
+  readonly along: number;
+  readonly across: number;
+}
+
+/** The larger distance of each along either axis. */
+function farthest(places: readonly Place[]): number[] {
+  return places.map(({ along, across }) => Math.max(Math.abs(along), Math.abs(across)));
+}
+
 /** Corners of an ellipse with these half axes. */
-function outline(along: number, across: number, one: Pair, other: Pair, is: string): object[] {
+function outline(along: number, across: number, one: Pair, other: Pair, is: string): (Place & { readonly at: number; readonly is: string })[] {
   return Array.from({ length: CORNERS + 1 }, (_, at) => {
     const [c, s] = [Math.cos((2 * Math.PI * at) / CORNERS), Math.sin((2 * Math.PI * at) / CORNERS)];
     return { along: along + c * one[0] + s * other[0], across: across + c * one[1] + s * other[1], at, is };
@@ -96,7 +106,7 @@ function outline(along: number, across: number, one: Pair, other: Pair, is: stri
 }
 
 /** 95 % of a normal scatter: half axes are standard deviations times the root of -2 ln 0.05. */
-function ellipseOf([along, across]: Pair, [[xx, xy], [, yy]]: readonly [Pair, Pair]): object[] {
+function ellipseOf([along, across]: Pair, [[xx, xy], [, yy]]: readonly [Pair, Pair]): ReturnType<typeof outline> {
   const reach = Math.sqrt(-2 * Math.log(0.05));
   // the Cholesky factor of the covariance takes the unit circle to the ellipse
   const a = Math.sqrt(xx);

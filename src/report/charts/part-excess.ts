@@ -1,5 +1,5 @@
 import type { Diagnosis, Part } from "../../practice/types.js";
-import { type ChartSpec, chart, INK, ms } from "./theme.js";
+import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
 const LABELS: Readonly<Record<Part, string>> = {
   nextTarget: "next target",
@@ -11,7 +11,7 @@ const REFERENCES = { ownBest: "own best sessions", earlier: "earlier sessions", 
 
 /** What each part costs beyond the reference, with its interval, beside none and beside what the sessions could tell from none. */
 export function excessChart(diagnosis: Diagnosis): ChartSpec {
-  const { parts, verdict, reference, sessions, rows } = diagnosis;
+  const { parts, rulings, verdict, reference, sessions, rows } = diagnosis;
   const values = parts.flatMap(({ part, excess, detectable }, order) => {
     if (!excess.ok) return [];
     const [low, high] = excess.interval ?? [excess.value, excess.value];
@@ -23,6 +23,7 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
         low: ms(low),
         high: ms(high),
         detectable: detectable === undefined ? null : ms(detectable),
+        says: `${excess.value < 0 ? "−" : "+"}${Math.abs(ms(excess.value)).toFixed(0)}`,
       },
     ];
   });
@@ -39,7 +40,7 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
   const figures = values
     .map(({ part, value, low, high }) => `${part} ${value.toFixed(0)} ms (${low.toFixed(0)} to ${high.toFixed(0)})`)
     .join(", ");
-  const description = `Time beyond ${against} per part, ${sessions} sessions, ${rows} acquisitions: ${words}. ${figures}${left > 0 ? `; ${left} parts could not be told` : ""}.`;
+  const description = `Time beyond ${against} per part, ${sessions} sessions, ${rows} acquisitions: ${words}. ${figures}${left > 0 ? `; ${left} parts could not be told` : ""}.${standing(rulings)}`;
   const y = { field: "part", type: "nominal", sort: { field: "order", op: "min" }, title: null };
   const x = (field: string) => ({ field, type: "quantitative", title: `time beyond ${against}, ms per acquisition` });
   return chart(
@@ -47,9 +48,9 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
     "What each part costs",
     `${words}; ${sessions} sessions, n = ${rows}; bars: intervals; ticks: the least that could be told`,
     description,
-    {
+    values.length === 0 ? blank("No part could be told.") : {
       width: 420,
-      height: { step: 34 },
+      height: { step: 38 },
       data: { values },
       layer: [
         { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
@@ -60,7 +61,15 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
           mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
           encoding: { y, x: x("detectable") },
         },
+        { mark: { type: "text", dy: -11, fontSize: 11, color: INK.dark }, encoding: { y, x: x("value"), text: { field: "says" } } },
       ],
     },
   );
+}
+
+/** What may stand behind the figures and has not been ruled out. */
+function standing(rulings: Diagnosis["rulings"]): string {
+  const factors = (wanted: string): string => rulings.flatMap(({ factor, ruling }) => (ruling === wanted ? [factor] : [])).join(", ");
+  const [limits, open] = [factors("limits"), factors("cannotTell")];
+  return `${limits === "" ? "" : ` Limited by ${limits}.`}${open === "" ? "" : ` Not ruled out: ${open}.`}`;
 }

@@ -1,5 +1,5 @@
 import type { Acquisition, Budget } from "../../movement/types.js";
-import { type ChartSpec, chart, INK, ms } from "./theme.js";
+import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
 const STRETCHES: readonly { readonly key: keyof Budget; readonly label: string; readonly shade: string }[] = [
   { key: "latency", label: "before departure", shade: INK.pale },
@@ -27,7 +27,18 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
       ? []
       : [{ order, target: `${order + 1}. ${target}`, t: ms(times.press - start), press: outcome === "hit" ? "hit" : "missed first" }],
   );
-  const early = rows.filter(({ budget }, i) => i > 0 && budget.latency < 0).length;
+  const early = rows.flatMap(({ times, budget, target }, order) =>
+    order > 0 && budget.latency < 0
+      ? [
+          {
+            order,
+            target: `${order + 1}. ${target}`,
+            from: ms(times.go + budget.latency - start),
+            says: `${ms(-budget.latency).toFixed(0)} ms early`,
+          },
+        ]
+      : [],
+  );
   const last = rows[rows.length - 1];
   const whole = last === undefined ? 0 : ms(last.times.end - start);
   const y = { field: "target", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 0 } };
@@ -35,8 +46,8 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
     "sequence-timeline",
     "One sequence of targets",
     `${rows.length} targets in ${whole.toFixed(0)} ms; marks are first presses`,
-    `Time line of ${rows.length} targets, ${whole.toFixed(0)} ms in all; ${early} departures before the press on the target before.`,
-    {
+    `Time line of ${rows.length} targets, ${whole.toFixed(0)} ms in all; ${early.length} departures before the press on the target before.`,
+    rows.length === 0 ? blank("No target.") : {
       width: 480,
       height: { step: 26 },
       layer: [
@@ -69,6 +80,15 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
             },
           },
         },
+        ...(early.length === 0
+          ? []
+          : [
+              {
+                data: { values: early },
+                mark: { type: "text", align: "right", dx: -5, fontSize: 11, color: INK.dark },
+                encoding: { y, x: { field: "from", type: "quantitative" }, text: { field: "says" } },
+              },
+            ]),
       ],
     },
   );

@@ -1,3 +1,5 @@
+import { visible } from "../render/escape-html.js";
+
 /** Version of the language that the specifications are written in. */
 const SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json";
 
@@ -31,7 +33,7 @@ const CONFIG = {
   title: { anchor: "start", fontSize: 14, subtitleFontSize: 12, subtitleColor: INK.middle, subtitlePadding: 4 },
 };
 
-/** A specification with the one look that all charts share. */
+/** A specification with the one look that all charts share. Every text in it is made visible, since names come from outside. */
 export function chart(
   id: string,
   title: string,
@@ -39,12 +41,60 @@ export function chart(
   description: string,
   body: Readonly<Record<string, unknown>>,
 ): ChartSpec {
+  const words = { title: visible(title), description: visible(description) };
   return {
-    id,
-    title,
-    description,
-    spec: { $schema: SCHEMA, title: { text: title, subtitle }, config: CONFIG, ...body },
+    id: visible(id),
+    ...words,
+    spec: {
+      $schema: SCHEMA,
+      description: words.description,
+      title: { text: words.title, subtitle: visible(subtitle) },
+      config: CONFIG,
+      ...(plain(body) as Readonly<Record<string, unknown>>),
+    },
   };
+}
+
+/** In place of a drawing without data: axes without a range are drawn as nonsense, or not at all. */
+export function blank(why: string): Readonly<Record<string, unknown>> {
+  return {
+    width: 420,
+    height: 40,
+    data: { values: [{ why }] },
+    mark: { type: "text", align: "left", x: 0, fontSize: 12, color: INK.dark },
+    encoding: { text: { field: "why" } },
+  };
+}
+
+/** The same with visible texts, and one zero. */
+function plain(value: unknown): unknown {
+  if (typeof value === "string") return visible(value);
+  if (typeof value === "number") return value + 0;
+  if (value === null || typeof value !== "object") return value;
+  if (Array.isArray(value)) return value.map(plain);
+  return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, plain(inner)]));
+}
+
+/** Names told apart: the second of a kind is numbered, or its bars would be laid upon those of the first. */
+export function distinct(names: readonly string[]): string[] {
+  const seen = new Set<string>();
+  return names.map((name) => {
+    const shown = visible(name);
+    let one = shown;
+    for (let k = 2; seen.has(one); k++) one = `${shown} (${k})`;
+    seen.add(one);
+    return one;
+  });
+}
+
+/** Smallest and largest of values that may be too many for the arguments of one call. */
+export function extent(values: Iterable<number>): readonly [number, number] {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of values) {
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return [low, high];
 }
 
 /** Seconds as milliseconds. */

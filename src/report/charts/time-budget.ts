@@ -1,5 +1,7 @@
+import { meanEstimate } from "../../math/mean-estimate.js";
 import type { Acquisition, Budget } from "../../movement/types.js";
-import { type ChartSpec, chart, INK, ms } from "./theme.js";
+import { sayEstimate } from "../review/say.js";
+import { blank, type ChartSpec, chart, distinct, INK, ms, thinned } from "./theme.js";
 
 /** A session, or any other set of acquisitions, under its name. */
 export interface TimeBudgetSet {
@@ -16,41 +18,79 @@ const PARTS: readonly { readonly key: keyof Budget; readonly label: string; read
   { key: "verification", label: "stop to press", shade: INK.middle },
   { key: "recovery", label: "after a miss", shade: INK.band },
 ];
+/** Bars drawn at most. */
+const MOST_SETS = 200;
+/** Rows with these flags give their whole time to one or two parts. */
+const NO_BOUNDARIES: readonly string[] = ["belowResolution", "missingData"];
 
 /** Mean time per acquisition in each set, part by part, as stacked bars. Latencies below 0 (begun early) stand left of 0. */
 export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
   const full = sets.filter(({ rows }) => rows.length > 0);
-  const values = full.flatMap(({ label, rows }, set) =>
-    PARTS.map(({ key, label: part }, order) => ({
-      set,
-      label: `${label} (n = ${rows.length})`,
-      part,
-      order,
-      ms: ms(rows.reduce((sum, { budget }) => sum + budget[key], 0) / rows.length),
-    })),
+  const drawn = thinned(full, MOST_SETS);
+  const labels = distinct(drawn.map(({ label, rows }) => `${label} (n = ${rows.length})`));
+  const values = drawn.flatMap(({ rows }, set) =>
+    PARTS.map(({ key, label: part }, order) => ({ set, label: labels[set]!, part, order, ms: ms(meanOf(rows, key)) })),
   );
-  const n = full.reduce((sum, { rows }) => sum + rows.length, 0);
-  const last = values.slice(-PARTS.length);
-  const left = sets.length - full.length;
-  const description = `Stacked bars of ${full.length} sets, ${n} acquisitions, misses and timeouts included${left > 0 ? `; ${left} sets without acquisitions left out` : ""}. ${
-    last.length > 0 ? `In the last one: ${last.map((value) => `${value.part} ${value.ms.toFixed(0)} ms`).join(", ")}.` : ""
-  }`;
-  return chart("time-budget", "Where the time goes", `mean per acquisition, ${n} acquisitions`, description.trim(), {
-    width: 480,
-    height: { step: 22 },
-    data: { values },
-    mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7 },
-    encoding: {
-      y: { field: "label", type: "nominal", sort: { field: "set", op: "min" }, title: null, axis: { labelLimit: 0 } },
-      x: { field: "ms", type: "quantitative", title: "time per acquisition, ms", stack: "zero" },
-      order: { field: "order" },
-      fill: {
-        field: "part",
-        type: "nominal",
-        sort: PARTS.map(({ label }) => label),
-        scale: { domain: PARTS.map(({ label }) => label), range: PARTS.map(({ shade }) => shade) },
-        legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
-      },
-    },
+  const totals = labels.map((label, set) => {
+    const own = values.filter((value) => value.set === set);
+    const sum = own.reduce((all, value) => all + value.ms, 0);
+    return { set, label, reach: own.reduce((all, value) => all + Math.max(0, value.ms), 0), total: `${sum.toFixed(0)} ms` };
   });
+  const y = { field: "label", type: "nominal", sort: { field: "set", op: "min" }, title: null, axis: { labelLimit: 0 } };
+  const n = full.reduce((sum, { rows }) => sum + rows.length, 0);
+  return chart(
+    "time-budget",
+    "Where the time goes",
+    `mean per acquisition, ${n} acquisitions`,
+    describe(sets, full, drawn.length, n),
+    full.length === 0
+      ? blank("No acquisitions.")
+      : {
+          width: 480,
+          height: { step: 22 },
+          layer: [
+            {
+              data: { values },
+              mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7 },
+              encoding: {
+                y,
+                x: { field: "ms", type: "quantitative", title: "time per acquisition, ms", stack: "zero" },
+                order: { field: "order" },
+                fill: {
+                  field: "part",
+                  type: "nominal",
+                  sort: PARTS.map(({ label }) => label),
+                  scale: { domain: PARTS.map(({ label }) => label), range: PARTS.map(({ shade }) => shade) },
+                  legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
+                },
+              },
+            },
+            {
+              data: { values: totals },
+              mark: { type: "text", align: "left", dx: 5, fontSize: 11, color: INK.dark },
+              encoding: { y, x: { field: "reach", type: "quantitative" }, text: { field: "total" } },
+            },
+          ],
+        },
+  );
+}
+
+function meanOf(rows: readonly Acquisition[], part: keyof Budget): number {
+  return rows.reduce((sum, { budget }) => sum + budget[part], 0) / rows.length;
+}
+
+function describe(sets: readonly TimeBudgetSet[], full: readonly TimeBudgetSet[], drawn: number, n: number): string {
+  const left = sets.length - full.length;
+  const untold = full.flatMap(({ rows }) => rows.filter(({ flags }) => flags.some((flag) => NO_BOUNDARIES.includes(flag)))).length;
+  const last = full[full.length - 1];
+  const figures = PARTS.map(({ key, label }) => {
+    const values = last?.rows.map(({ budget }) => budget[key]) ?? [];
+    return `${label} ${sayEstimate(meanEstimate(values, "s"))}`;
+  });
+  return [
+    `Stacked bars of ${full.length} sets${drawn < full.length ? `, ${drawn} of them drawn` : ""}, ${n} acquisitions, misses and timeouts included`,
+    left > 0 ? `; ${left} sets without acquisitions left out` : "",
+    untold > 0 ? `; ${untold} acquisitions, sampled too sparsely to divide, count with their whole time in one or two parts` : "",
+    last === undefined ? "." : `. In the last one, with 95 % intervals: ${figures.join(", ")}.`,
+  ].join("");
 }

@@ -16,6 +16,8 @@ export type SamplingWarningCode =
   | "rateBelowNominal"
   /** Positions kept only once per frame of the display. */
   | "framePaced"
+  /** Positions were asked for at a rate (`limit`) beside that of the device (`value`, Hz): steps hold a report more or less by turns, which looks like corrections. */
+  | "polled"
   /** More than 2 % of the reports in steady motion are absent. */
   | "lostReports"
   /** More than 5 % of the stretches of motion contain a gap. */

@@ -1,3 +1,4 @@
+import type { PolledSteps } from "./polled-steps.js";
 import type { SamplingReport, SamplingWarning, SamplingWarningCode } from "./sampling-report.js";
 
 /** Limits beyond which a figure deserves a second look; design choices, each a round number. */
@@ -14,6 +15,7 @@ const REPORTS_PER_TICK = 1.1;
 /** Warnings of a report in a fixed order, each with its figure and limit. */
 export function samplingWarnings(
   report: Omit<SamplingReport, "warnings">,
+  polled: PolledSteps | undefined,
   options: { readonly nominalHz?: number; readonly targetWidth?: number },
 ): SamplingWarning[] {
   const warnings: SamplingWarning[] = [];
@@ -34,6 +36,7 @@ export function samplingWarnings(
     if (framePaced.suspected && !(rate.value >= NOMINAL_SHARE * (options.nominalHz ?? Number.POSITIVE_INFINITY))) {
       warnings.push({ code: "framePaced", value: rate.value, limit: framePaced.refreshHz ?? rate.value });
     }
+    if (polled !== undefined) warnings.push({ code: "polled", value: polled.deviceHz, limit: rate.value });
     if (jitter.ok) above("irregular", jitter.value * rate.value, IRREGULAR);
     // reports within one tick of the clock share a stamp, so that the rate between stamps cannot show them: count them
     if (timeQuantum.ok) above("coarseTime", (timeQuantum.value * (report.interval?.n ?? 0)) / report.timeInMotion, REPORTS_PER_TICK);
