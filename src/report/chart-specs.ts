@@ -1,6 +1,6 @@
 import { requireObject } from "../math/require.js";
 import type { Acquisition } from "../movement/types.js";
-import type { PaceRecommendation, SpeedAccuracyFit } from "../pacing/index.js";
+import type { PaceRecommendation, PaceTrials, SpeedAccuracyFit } from "../pacing/index.js";
 import type { Diagnosis, PracticePlan } from "../practice/types.js";
 import type { FrequencyResponse } from "../pursuit/index.js";
 import type { Recording } from "../trace/types.js";
@@ -28,8 +28,8 @@ export interface ChartData {
   readonly endpoints?: readonly Acquisition[];
   /** Where the time goes in each of several sets of rows. */
   readonly timeBudget?: readonly TimeBudgetSet[];
-  /** Hits against movement time, and the pace to practise at. */
-  readonly speedAccuracy?: { readonly fit: SpeedAccuracyFit; readonly recommended?: PaceRecommendation };
+  /** Hits and scatter against movement time, and the pace to practise at. With the `trials` of the fit, scatter is shown as seen at each pace, too. */
+  readonly speedAccuracy?: { readonly fit: SpeedAccuracyFit; readonly recommended?: PaceRecommendation; readonly trials?: PaceTrials };
   /** Measures over sessions: one chart each. */
   readonly courses?: readonly MeasureCourse[];
   /** Following a moving target, frequency by frequency. */
@@ -68,7 +68,7 @@ export function chartSpecs(data: ChartData): ChartSpec[] {
     ...(profile ? [profileChart(profile.recording, profile.row)] : []),
     ...(endpoints ? [endpointsChart(endpoints)] : []),
     ...(timeBudget ? [timeBudgetChart(timeBudget)] : []),
-    ...(speedAccuracy ? [speedAccuracyChart(speedAccuracy.fit, speedAccuracy.recommended)] : []),
+    ...(speedAccuracy ? [speedAccuracyChart(speedAccuracy.fit, speedAccuracy.recommended, speedAccuracy.trials)] : []),
     ...(courses ?? []).map(learningChart),
     ...(pursuit ? [pursuitChart(pursuit)] : []),
     ...(sequence ? [sequenceChart(sequence)] : []),
@@ -102,7 +102,8 @@ function requirePieces(data: ChartData): void {
   if (speedAccuracy !== undefined) {
     requireObject(WHERE, "data.speedAccuracy", speedAccuracy);
     requireResult(WHERE, "data.speedAccuracy.fit", speedAccuracy.fit, { arrays: ["paces", "curve"], objects: ["laws"] });
-    const { recommended } = speedAccuracy;
+    const { recommended, trials } = speedAccuracy;
+    if (trials !== undefined) requireObject(WHERE, "data.speedAccuracy.trials", trials);
     if (recommended !== undefined) {
       requireResult(WHERE, "data.speedAccuracy.recommended", recommended, { arrays: [], objects: ["movementTime", "bounds"] });
     }

@@ -1,5 +1,8 @@
+import { sayEstimate } from "../review/say.js";
 import type { MeasureCourse } from "../types.js";
-import { type ChartSpec, chart, INK } from "./theme.js";
+import { blank, type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
+
+const MOST_POINTS = 2000;
 
 const VERDICTS = {
   improving: "still improving",
@@ -13,7 +16,10 @@ export function learningChart(course: MeasureCourse): ChartSpec {
   const factor = course.unit === "s" ? 1000 : course.unit === "1" ? 100 : 1;
   const unit = course.unit === "s" ? "ms" : course.unit === "1" ? "%" : course.unit;
   const n = course.value.length;
-  const points = course.value.map((value, i) => ({ session: course.session[i]!, value: factor * value }));
+  // the verdict speaks of the recent stretch alone
+  const from = course.plateau?.recent.from ?? 0;
+  const points = course.value.map((value, i) => ({ session: course.session[i]!, value: factor * value, is: i < from ? "earlier" : "recent" }));
+  const drawn = thinned(points, MOST_POINTS);
   const band = (course.curve?.band ?? []).map(({ practice, value, confidence, prediction }) => ({
     session: practice,
     value: factor * value,
@@ -25,6 +31,10 @@ export function learningChart(course: MeasureCourse): ChartSpec {
   const reach = reachOf(points.map(({ value }) => value));
   const cut = band.some(({ lowest, highest }) => lowest < reach[0] || highest > reach[1]);
   const verdict = course.plateau === undefined ? "too few sessions for a verdict" : VERDICTS[course.plateau.verdict];
+  const thin = drawn.length < n ? ` ${drawn.length} of ${n} points drawn.` : "";
+  const trend = course.plateau?.evidence.trend.improvement;
+  const judged =
+    trend === undefined ? "" : ` Improvement over ${course.plateau!.horizon} days, by the last ${n - from} sessions: ${sayEstimate(trend)}.`;
   const [first, last] = [points[0], points[n - 1]];
   const ends = first && last ? ` From ${first.value.toFixed(1)} to ${last.value.toFixed(1)} ${unit}.` : "";
   const curve =
@@ -42,8 +52,8 @@ export function learningChart(course: MeasureCourse): ChartSpec {
     `course-${course.measure}`,
     `Course of the ${course.label}`,
     `${n} sessions at the same difficulty; ${verdict}`,
-    `Points, one per session, of ${n} sessions: ${verdict}.${ends}${curve}`,
-    {
+    `Points, one per session, of ${n} sessions: ${verdict}.${ends}${judged}${curve}${thin}`,
+    n === 0 ? blank("No session.") : {
       width: 480,
       height: 240,
       layer: [
@@ -67,18 +77,30 @@ export function learningChart(course: MeasureCourse): ChartSpec {
             ]
           : []),
         {
-          data: { values: points },
+          data: { values: drawn },
           mark: { type: "point", filled: true, size: 50, color: INK.dark, stroke: INK.paper, strokeWidth: 1, opacity: 1 },
-          encoding: { x, y: y("value") },
+          encoding: {
+            x,
+            y: y("value"),
+            shape: {
+              field: "is",
+              type: "nominal",
+              scale: { domain: ["recent", "earlier"], range: ["circle", "triangle-up"] },
+              legend: from > 0 ? { title: "the verdict is on", values: ["recent", "earlier"], labelExpr: JUDGED } : null,
+            },
+          },
         },
       ],
     },
   );
 }
 
+/** Our own words for the legend. */
+const JUDGED = "datum.label === 'recent' ? 'these sessions' : 'not on these'";
+
 /** Ends of the axis: the values with room for bands about them. A band that is wider says so in words; drawn whole it would flatten everything else. */
 function reachOf(values: readonly number[]): readonly [number, number] {
-  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const [low, high] = extent(values);
   const room = high > low ? 0.6 * (high - low) : Math.max(1, 0.1 * Math.abs(high));
   return values.length === 0 ? [0, 1] : [low - room, high + room];
 }

@@ -83,14 +83,17 @@ function describe(sets: readonly TimeBudgetSet[], full: readonly TimeBudgetSet[]
   const left = sets.length - full.length;
   const untold = full.flatMap(({ rows }) => rows.filter(({ flags }) => flags.some((flag) => NO_BOUNDARIES.includes(flag)))).length;
   const last = full[full.length - 1];
-  const figures = PARTS.map(({ key, label }) => {
-    const values = last?.rows.map(({ budget }) => budget[key]) ?? [];
-    return `${label} ${sayEstimate(meanEstimate(values, "s"))}`;
-  });
+  const figure = (rows: readonly Acquisition[], { key, label }: (typeof PARTS)[number]): string => {
+    const values = rows.map(({ budget }) => budget[key]);
+    const mean = meanEstimate(values, "s");
+    // one acquisition has a time but no interval, and nor has a part that nobody ever had
+    if (mean.ok && mean.interval![0] < mean.interval![1]) return `${label} ${sayEstimate(mean)}`;
+    return `${label} ${ms(meanOf(rows, key)).toFixed(0)} ms`;
+  };
   return [
     `Stacked bars of ${full.length} sets${drawn < full.length ? `, ${drawn} of them drawn` : ""}, ${n} acquisitions, misses and timeouts included`,
     left > 0 ? `; ${left} sets without acquisitions left out` : "",
     untold > 0 ? `; ${untold} acquisitions, sampled too sparsely to divide, count with their whole time in one or two parts` : "",
-    last === undefined ? "." : `. In the last one, with 95 % intervals: ${figures.join(", ")}.`,
+    last === undefined ? "." : `. In the last one, with 95 % intervals: ${PARTS.map((part) => figure(last.rows, part)).join(", ")}.`,
   ].join("");
 }
