@@ -1,5 +1,5 @@
 // What holds a person back, what to practise next, and when to stop.
-export type { BlocksVerdict, PractisedBlock } from "./blocks/types.js";
+export type { BlocksVerdict, PractisedBlock, StopCause } from "./blocks/types.js";
 export type { DiagnoseOptions } from "./diagnose.js";
 export { diagnose } from "./diagnose.js";
 export type { DiagnoseReference } from "./diagnosis/reference-kind.js";

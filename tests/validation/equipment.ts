@@ -23,6 +23,8 @@ import type { Figure, Outcome } from "./figure.js";
 
 /** Published figures; development used seeds below 10000. */
 const SEED = 20261211;
+/** Polling was mended after a run with the seed above, hence one of its own. */
+const POLLING_SEED = 31261211;
 const MATHJS = "mathjs 15, units and angles";
 
 export async function figures(quick: boolean): Promise<readonly Outcome[]> {
@@ -33,7 +35,7 @@ export async function figures(quick: boolean): Promise<readonly Outcome[]> {
     ...gains(quick ? 150 : 1000),
     ...peakSpeeds(),
     ...delays(quick ? 6 : 20),
-    ...polling(quick ? 20 : 200, quick ? 3 : 20),
+    ...polling(quick ? 20 : 100, quick ? 3 : 10, quick),
   ];
 }
 
@@ -374,19 +376,20 @@ function polledDevice(trace: Trace): number | undefined {
 }
 
 /** Devices asked at another rate than theirs, and recordings at the device's own rate. */
-function polling(runs: number, seeds: number): Outcome[] {
+function polling(runs: number, seeds: number, quick: boolean): Outcome[] {
   const source = "simulated recordings of 30 movements, the last report every 1/f s, asking scattered by 0.1 ms";
-  const share = (n: number): number => 0.95 - 2.326 * Math.sqrt((0.95 * 0.05) / n);
+  // the 1 % point of a share of 95 % among few runs; the full run has no such room
+  const least = quick ? 0.95 - 2.326 * Math.sqrt((0.95 * 0.05) / runs) : 0.95;
   const asked = [125, 250].flatMap((device) =>
     [60, 100, 144, 250]
       .filter((hz) => hz !== device)
       .flatMap((hz) =>
         [0, 0.0001, 0.0005].map((timeJitterSd) => {
-          const random = createRandom(SEED, 4000 + device + hz);
+          const random = createRandom(POLLING_SEED, 4000 + device + hz);
           let right = 0;
           for (let run = 0; run < runs; run++) {
             const { recording } = simulateRecording({
-              seed: SEED + 10 * run,
+              seed: POLLING_SEED + 10 * run,
               movements: 30,
               sampleRateHz: device,
               recorder: { timeJitterSd },
@@ -398,8 +401,8 @@ function polling(runs: number, seeds: number): Outcome[] {
           return {
             name: `equipment/device of ${device} Hz asked at ${hz} Hz named, its reports scattered by ${1000 * timeJitterSd} ms, %`,
             value: (100 * right) / runs,
-            bar: barred ? `>= 95 % (chance among ${runs} runs: ${(100 * share(runs)).toFixed(1)} %)` : "printed",
-            ok: !barred || right / runs >= share(runs),
+            bar: barred ? `>= ${(100 * least).toFixed(1)} %` : "printed",
+            ok: !barred || right / runs >= least,
             source,
           };
         }),
@@ -416,7 +419,7 @@ function polling(runs: number, seeds: number): Outcome[] {
       { eventsOnly: false },
     ]) {
       for (let k = 0; k < seeds; k++, recordings++) {
-        const { recording } = simulateRecording({ seed: SEED + 7 * k, movements: 30, sampleRateHz, recorder });
+        const { recording } = simulateRecording({ seed: POLLING_SEED + 7 * k, movements: 30, sampleRateHz, recorder });
         if (polledDevice(recording.trace) !== undefined) named++;
       }
     }

@@ -25,25 +25,27 @@ export function planChart(plan: PracticePlan): ChartSpec {
     "One day of practice",
     `${plan.minutes} minutes of practice, ${plan.days} days a week. Stop at pain, tingling or numbness; ask a clinician if they stay.`,
     `${values.map(({ what, minutes }) => `${what} ${minutes}`).join(", ")}. Stop at pain, tingling or numbness; ask a clinician if they stay.`,
-    values.length === 0 ? blank("No stretch of practice.") : {
-      width: 420,
-      height: { step: 26 },
-      data: { values },
-      layer: [
-        {
-          mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7, height: { band: 0.75 } },
-          encoding: {
-            y,
-            x: { field: "from", type: "quantitative", title: "minutes from the start, rests between sets aside" },
-            x2: { field: "to" },
-            fill: { field: "shade", type: "nominal", scale: null },
-          },
+    values.length === 0
+      ? blank("No stretch of practice.")
+      : {
+          width: 420,
+          height: { step: 26 },
+          data: { values },
+          layer: [
+            {
+              mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7, height: { band: 0.75 } },
+              encoding: {
+                y,
+                x: { field: "from", type: "quantitative", title: "minutes from the start, rests between sets aside" },
+                x2: { field: "to" },
+                fill: { field: "shade", type: "nominal", scale: null },
+              },
+            },
+            {
+              mark: { type: "text", align: "left", dx: 5, fontSize: 12, color: INK.dark },
+              encoding: { y, x: { field: "to", type: "quantitative" }, text: { field: "minutes" } },
+            },
+          ],
         },
-        {
-          mark: { type: "text", align: "left", dx: 5, fontSize: 12, color: INK.dark },
-          encoding: { y, x: { field: "to", type: "quantitative" }, text: { field: "minutes" } },
-        },
-      ],
-    },
   );
 }

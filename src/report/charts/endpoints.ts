@@ -98,7 +98,13 @@ function farthest(places: readonly Place[]): number[] {
 }
 
 /** Corners of an ellipse with these half axes. */
-function outline(along: number, across: number, one: Pair, other: Pair, is: string): (Place & { readonly at: number; readonly is: string })[] {
+function outline(
+  along: number,
+  across: number,
+  one: Pair,
+  other: Pair,
+  is: string,
+): (Place & { readonly at: number; readonly is: string })[] {
   return Array.from({ length: CORNERS + 1 }, (_, at) => {
     const [c, s] = [Math.cos((2 * Math.PI * at) / CORNERS), Math.sin((2 * Math.PI * at) / CORNERS)];
     return { along: along + c * one[0] + s * other[0], across: across + c * one[1] + s * other[1], at, is };

@@ -1,7 +1,7 @@
 import { studentQuantile } from "../../math/student-quantile.js";
 import type { SpeedAccuracyFit } from "../../pacing/index.js";
-import { landingAt, lawShare, shareError, toScale } from "../../pacing/pace/landing.js";
-import { scatterGradient } from "../../pacing/scatter/scatter-laws.js";
+import { lawShare, shareError, toScale } from "../../pacing/pace/landing.js";
+import { scatterAt, scatterGradient } from "../../pacing/scatter/scatter-laws.js";
 
 /** What the chosen law says at one movement time, with its intervals at the level of the fit; lengths in the unit of the fit. */
 export interface LawPoint {
@@ -31,7 +31,7 @@ export function lawBand(fit: SpeedAccuracyFit): LawPoint[] {
     const error = shareError(seen, axes, aim, t);
     const share = lawShare(seen, aim, t);
     const scale = toScale(share);
-    const sd = landingAt(seen, aim, t).alongSd;
+    const sd = Math.max(0, scatterAt(law.along.scatter, aim.amplitude, t));
     const gradient = scatterGradient(law.along.scatter, aim.amplitude, t);
     const half = limit * Math.sqrt(quadratic(along.scatterCovariance, gradient));
     if (error === undefined || !Number.isFinite(scale) || !Number.isFinite(error) || !Number.isFinite(half)) return [];

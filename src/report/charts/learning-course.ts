@@ -18,7 +18,11 @@ export function learningChart(course: MeasureCourse): ChartSpec {
   const n = course.value.length;
   // the verdict speaks of the recent stretch alone
   const from = course.plateau?.recent.from ?? 0;
-  const points = course.value.map((value, i) => ({ session: course.session[i]!, value: factor * value, is: i < from ? "earlier" : "recent" }));
+  const points = course.value.map((value, i) => ({
+    session: course.session[i]!,
+    value: factor * value,
+    is: i < from ? "before it" : "in the verdict",
+  }));
   const drawn = thinned(points, MOST_POINTS);
   const band = (course.curve?.band ?? []).map(({ practice, value, confidence, prediction }) => ({
     session: practice,
@@ -34,7 +38,9 @@ export function learningChart(course: MeasureCourse): ChartSpec {
   const thin = drawn.length < n ? ` ${drawn.length} of ${n} points drawn.` : "";
   const trend = course.plateau?.evidence.trend.improvement;
   const judged =
-    trend === undefined ? "" : ` Improvement over ${course.plateau!.horizon} days, by the last ${n - from} sessions: ${sayEstimate(trend)}.`;
+    trend === undefined
+      ? ""
+      : ` Improvement over ${course.plateau!.horizon} days, by the last ${n - from} sessions: ${sayEstimate(trend)}.`;
   const [first, last] = [points[0], points[n - 1]];
   const ends = first && last ? ` From ${first.value.toFixed(1)} to ${last.value.toFixed(1)} ${unit}.` : "";
   const curve =
@@ -53,50 +59,45 @@ export function learningChart(course: MeasureCourse): ChartSpec {
     `Course of the ${course.label}`,
     `${n} sessions at the same difficulty; ${verdict}`,
     `Points, one per session, of ${n} sessions: ${verdict}.${ends}${judged}${curve}${thin}`,
-    n === 0 ? blank("No session.") : {
-      width: 480,
-      height: 240,
-      layer: [
-        ...(band.length > 0
-          ? [
-              {
-                data: { values: band },
-                mark: { type: "area", color: INK.band, opacity: 0.6, clip: true },
-                encoding: { x, y: y("lowest"), y2: { field: "highest" } },
-              },
-              {
-                data: { values: band },
-                mark: { type: "area", color: INK.pale, opacity: 0.9, clip: true },
-                encoding: { x, y: y("low"), y2: { field: "high" } },
-              },
-              {
-                data: { values: band },
-                mark: { type: "line", color: INK.dark, strokeWidth: 2, clip: true },
-                encoding: { x, y: y("value") },
-              },
-            ]
-          : []),
-        {
-          data: { values: drawn },
-          mark: { type: "point", filled: true, size: 50, color: INK.dark, stroke: INK.paper, strokeWidth: 1, opacity: 1 },
-          encoding: {
-            x,
-            y: y("value"),
-            shape: {
-              field: "is",
-              type: "nominal",
-              scale: { domain: ["recent", "earlier"], range: ["circle", "triangle-up"] },
-              legend: from > 0 ? { title: "the verdict is on", values: ["recent", "earlier"], labelExpr: JUDGED } : null,
+    n === 0
+      ? blank("No session.")
+      : {
+          width: 480,
+          height: 240,
+          layer: [
+            {
+              data: { values: band },
+              mark: { type: "area", color: INK.band, opacity: 0.6, clip: true },
+              encoding: { x, y: y("lowest"), y2: { field: "highest" } },
             },
-          },
+            {
+              data: { values: band },
+              mark: { type: "area", color: INK.pale, opacity: 0.9, clip: true },
+              encoding: { x, y: y("low"), y2: { field: "high" } },
+            },
+            {
+              data: { values: band },
+              mark: { type: "line", color: INK.dark, strokeWidth: 2, clip: true },
+              encoding: { x, y: y("value") },
+            },
+            {
+              data: { values: drawn },
+              mark: { type: "point", filled: true, size: 50, color: INK.dark, stroke: INK.paper, strokeWidth: 1, opacity: 1 },
+              encoding: {
+                x,
+                y: y("value"),
+                shape: {
+                  field: "is",
+                  type: "nominal",
+                  scale: { domain: ["in the verdict", "before it"], range: ["circle", "triangle-up"] },
+                  legend: from > 0 ? { title: "sessions" } : null,
+                },
+              },
+            },
+          ],
         },
-      ],
-    },
   );
 }
-
-/** Our own words for the legend. */
-const JUDGED = "datum.label === 'recent' ? 'these sessions' : 'not on these'";
 
 /** Ends of the axis: the values with room for bands about them. A band that is wider says so in words; drawn whole it would flatten everything else. */
 function reachOf(values: readonly number[]): readonly [number, number] {

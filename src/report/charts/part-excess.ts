@@ -23,7 +23,7 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
         low: ms(low),
         high: ms(high),
         detectable: detectable === undefined ? null : ms(detectable),
-        says: `${excess.value < 0 ? "−" : "+"}${Math.abs(ms(excess.value)).toFixed(0)}`,
+        says: `${excess.value < 0 ? "−" : "+"}${Math.abs(ms(excess.value)).toFixed(0)} ms`,
       },
     ];
   });
@@ -48,22 +48,27 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
     "What each part costs",
     `${words}; ${sessions} sessions, n = ${rows}; bars: intervals; ticks: the least that could be told`,
     description,
-    values.length === 0 ? blank("No part could be told.") : {
-      width: 420,
-      height: { step: 38 },
-      data: { values },
-      layer: [
-        { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
-        { mark: { type: "rule", strokeWidth: 3, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
-        { mark: { type: "point", filled: true, size: 90, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
-        {
-          transform: [{ filter: "datum.detectable !== null" }],
-          mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
-          encoding: { y, x: x("detectable") },
+    values.length === 0
+      ? blank("No part could be told.")
+      : {
+          width: 420,
+          height: { step: 34 },
+          data: { values },
+          layer: [
+            { data: { values: [{}] }, mark: { type: "rule", color: INK.middle }, encoding: { x: { datum: 0 } } },
+            { mark: { type: "rule", strokeWidth: 3, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
+            { mark: { type: "point", filled: true, size: 90, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
+            {
+              transform: [{ filter: "datum.detectable !== null" }],
+              mark: { type: "tick", thickness: 2, size: 20, color: INK.dark, strokeDash: [3, 2] },
+              encoding: { y, x: x("detectable") },
+            },
+            {
+              mark: { type: "text", align: "left", fontSize: 12, color: INK.dark },
+              encoding: { y, x: { value: 428 }, text: { field: "says" } },
+            },
+          ],
         },
-        { mark: { type: "text", dy: -11, fontSize: 11, color: INK.dark }, encoding: { y, x: x("value"), text: { field: "says" } } },
-      ],
-    },
   );
 }
 

@@ -45,14 +45,16 @@ export function changesChart(comparison: SessionsComparison): ChartSpec {
     "What changed",
     `${before.sessions} sessions against ${after.sessions}, n = ${before.rows} and ${after.rows}; grey: too small to matter`,
     `Changes with intervals between ${before.sessions} and ${after.sessions} sessions: ${figures.length === 0 ? "none" : figures.join("; ")}${left > 0 ? `; ${left} measures could not be compared` : ""}.`,
-    units.length === 0 ? blank("No measure could be compared.") : {
-      vconcat: units.map((unit) =>
-        panel(
-          changes.filter((change) => change.unit === unit),
-          unit,
-        ),
-      ),
-    },
+    units.length === 0
+      ? blank("No measure could be compared.")
+      : {
+          vconcat: units.map((unit) =>
+            panel(
+              changes.filter((change) => change.unit === unit),
+              unit,
+            ),
+          ),
+        },
   );
 }
 
@@ -65,7 +67,7 @@ function panel(values: readonly Change[], unit: string): object {
   const x = (field: string) => ({ field, type: "quantitative", title: `change, ${unit}` });
   return {
     width: 360,
-    height: { step: 36 },
+    height: { step: 28 },
     data: { values },
     layer: [
       {
@@ -77,8 +79,8 @@ function panel(values: readonly Change[], unit: string): object {
       { mark: { type: "rule", strokeWidth: 2, color: INK.middle }, encoding: { y, x: x("low"), x2: { field: "high" } } },
       { mark: { type: "point", filled: true, size: 70, color: INK.dark, opacity: 1 }, encoding: { y, x: x("value") } },
       {
-        mark: { type: "text", dy: -11, fontSize: 11, color: INK.dark },
-        encoding: { y, x: x("value"), text: { field: "verdict" } },
+        mark: { type: "text", align: "left", fontSize: 12, color: INK.dark },
+        encoding: { y, x: { value: 368 }, text: { field: "verdict" } },
       },
     ],
   };

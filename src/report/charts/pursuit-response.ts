@@ -14,7 +14,9 @@ export function pursuitChart(response: FrequencyResponse): ChartSpec {
   const known = estimates("g");
   // the rest of the error, the remnant, has no phase and comes on top
   const errors = lines.flatMap(({ hz, g, phaseDeg }) =>
-    g.ok && phaseDeg.ok ? [{ hz, error: Math.sqrt(Math.max(0, 1 + g.value ** 2 - 2 * g.value * Math.cos((Math.PI * phaseDeg.value) / 180))) }] : [],
+    g.ok && phaseDeg.ok
+      ? [{ hz, error: Math.sqrt(Math.max(0, 1 + g.value ** 2 - 2 * g.value * Math.cos((Math.PI * phaseDeg.value) / 180))) }]
+      : [],
   );
   // one range of frequencies in all panels, or the eye compares what does not belong together
   const highest = lines.reduce((most, { hz }) => Math.max(most, hz), 0);
@@ -51,38 +53,40 @@ export function pursuitChart(response: FrequencyResponse): ChartSpec {
     "Following a moving target",
     `${figures}; ${segments} segments; bars are intervals; dashed: perfect following, no following, chance`,
     `Gain, phase, error and coherence at ${frequencies.length} frequencies, ${segments} segments: ${figures}.${left > 0 ? ` At ${left} frequencies coherence is no better than chance, and gain, phase and error are left out.` : ""}`,
-    lines.length === 0 ? blank("The record is too short, or the target stood still: no frequencies.") : {
-      vconcat: [
-        panel(known, "gain", 1),
-        panel(estimates("phaseDeg"), "phase, degrees", 0),
-        {
-          width: 400,
-          height: 110,
-          layer: [
-            { data: { values: [{}] }, mark: { type: "rule", color: INK.light, strokeDash: [4, 3] }, encoding: { y: { datum: 1 } } },
+    lines.length === 0
+      ? blank("The record is too short, or the target stood still: no frequencies.")
+      : {
+          vconcat: [
+            panel(known, "gain", 1),
+            panel(estimates("phaseDeg"), "phase, degrees", 0),
             {
-              data: { values: errors },
-              mark: { type: "line", color: INK.dark, point: { color: INK.dark, filled: true, size: 45 } },
-              encoding: { x, y: { field: "error", type: "quantitative", title: "error / target" } },
+              width: 400,
+              height: 110,
+              layer: [
+                { data: { values: [{}] }, mark: { type: "rule", color: INK.light, strokeDash: [4, 3] }, encoding: { y: { datum: 1 } } },
+                {
+                  data: { values: errors },
+                  mark: { type: "line", color: INK.dark, point: { color: INK.dark, filled: true, size: 45 } },
+                  encoding: { x, y: { field: "error", type: "quantitative", title: "error / target" } },
+                },
+              ],
+            },
+            {
+              width: 400,
+              height: 110,
+              data: { values: lines.map(({ hz, coherence, chanceLevel }) => ({ hz, coherence, chance: chanceLevel })) },
+              layer: [
+                {
+                  mark: { type: "line", color: INK.light, strokeDash: [4, 3] },
+                  encoding: { x, y: { field: "chance", type: "quantitative", title: "coherence", scale: { domain: [0, 1] } } },
+                },
+                {
+                  mark: { type: "line", color: INK.dark, point: { color: INK.dark, filled: true, size: 45 } },
+                  encoding: { x, y: { field: "coherence", type: "quantitative" } },
+                },
+              ],
             },
           ],
         },
-        {
-          width: 400,
-          height: 110,
-          data: { values: lines.map(({ hz, coherence, chanceLevel }) => ({ hz, coherence, chance: chanceLevel })) },
-          layer: [
-            {
-              mark: { type: "line", color: INK.light, strokeDash: [4, 3] },
-              encoding: { x, y: { field: "chance", type: "quantitative", title: "coherence", scale: { domain: [0, 1] } } },
-            },
-            {
-              mark: { type: "line", color: INK.dark, point: { color: INK.dark, filled: true, size: 45 } },
-              encoding: { x, y: { field: "coherence", type: "quantitative" } },
-            },
-          ],
-        },
-      ],
-    },
   );
 }

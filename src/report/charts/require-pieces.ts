@@ -52,7 +52,7 @@ export function requireText(where: string, name: string, text: unknown): void {
 
 /** Throws at the first number within `value` that is not finite, however deep. */
 function requireFinite(where: string, name: string, value: unknown): void {
-  if (typeof value === "number") return requireNumber(where, name, value);
+  if (typeof value === "number") requireNumber(where, name, value);
   if (value === null || typeof value !== "object") return;
   if (Array.isArray(value)) {
     for (let i = 0; i < value.length; i++) requireFinite(where, `${name}[${i}]`, value[i]);

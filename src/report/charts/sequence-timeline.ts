@@ -47,49 +47,47 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
     "One sequence of targets",
     `${rows.length} targets in ${whole.toFixed(0)} ms; marks are first presses`,
     `Time line of ${rows.length} targets, ${whole.toFixed(0)} ms in all; ${early.length} departures before the press on the target before.`,
-    rows.length === 0 ? blank("No target.") : {
-      width: 480,
-      height: { step: 26 },
-      layer: [
-        {
-          data: { values: bars },
-          mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7, height: { band: 0.7 } },
-          encoding: {
-            y,
-            x: { field: "from", type: "quantitative", title: "time since the targets were shown, ms" },
-            x2: { field: "to" },
-            fill: {
-              field: "stretch",
-              type: "nominal",
-              scale: { domain: STRETCHES.map(({ label }) => label), range: STRETCHES.map(({ shade }) => shade) },
-              legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
-            },
-          },
-        },
-        {
-          data: { values: presses },
-          mark: { type: "point", filled: true, size: 80, color: INK.dark, stroke: INK.paper, opacity: 1 },
-          encoding: {
-            y,
-            x: { field: "t", type: "quantitative" },
-            shape: {
-              field: "press",
-              type: "nominal",
-              scale: { domain: ["hit", "missed first"], range: ["circle", "cross"] },
-              legend: { title: "first press" },
-            },
-          },
-        },
-        ...(early.length === 0
-          ? []
-          : [
-              {
-                data: { values: early },
-                mark: { type: "text", align: "right", dx: -5, fontSize: 11, color: INK.dark },
-                encoding: { y, x: { field: "from", type: "quantitative" }, text: { field: "says" } },
+    rows.length === 0
+      ? blank("No target.")
+      : {
+          width: 480,
+          height: { step: 26 },
+          layer: [
+            {
+              data: { values: bars },
+              mark: { type: "bar", stroke: INK.dark, strokeWidth: 0.7, height: { band: 0.7 } },
+              encoding: {
+                y,
+                x: { field: "from", type: "quantitative", title: "time since the targets were shown, ms" },
+                x2: { field: "to" },
+                fill: {
+                  field: "stretch",
+                  type: "nominal",
+                  scale: { domain: STRETCHES.map(({ label }) => label), range: STRETCHES.map(({ shade }) => shade) },
+                  legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
+                },
               },
-            ]),
-      ],
-    },
+            },
+            {
+              data: { values: presses },
+              mark: { type: "point", filled: true, size: 80, color: INK.dark, stroke: INK.paper, opacity: 1 },
+              encoding: {
+                y,
+                x: { field: "t", type: "quantitative" },
+                shape: {
+                  field: "press",
+                  type: "nominal",
+                  scale: { domain: ["hit", "missed first"], range: ["circle", "cross"] },
+                  legend: { title: "first press" },
+                },
+              },
+            },
+            {
+              data: { values: early },
+              mark: { type: "text", align: "right", dx: -5, fontSize: 11, color: INK.dark },
+              encoding: { y, x: { field: "from", type: "quantitative" }, text: { field: "says" } },
+            },
+          ],
+        },
   );
 }

@@ -41,7 +41,10 @@ export function speedAccuracyChart(fit: SpeedAccuracyFit, recommended?: PaceReco
     "Speed and accuracy",
     `n = ${fit.n}; bars and grey bands: ${Math.round(100 * fit.level)} % intervals; diamond: pace for the wanted share`,
     description,
-    { vconcat: [hitPanel(fit, band, counted, mark), ...(scattered ? [scatterPanel(fit.unit, band, spread)] : [])], resolve: { scale: { x: "shared" } } },
+    {
+      vconcat: [hitPanel(fit, band, counted, mark), ...(scattered ? [scatterPanel(fit.unit, band, spread)] : [])],
+      resolve: { scale: { x: "shared" } },
+    },
   );
 }
 
@@ -79,7 +82,7 @@ function hitPanel(fit: SpeedAccuracyFit, band: readonly LawPoint[], counted: rea
                 [4, 3],
               ],
             },
-            legend: { title: "fitted", columns: 1, labelLimit: 300 },
+            legend: { title: "fitted", columns: 1 },
           },
         },
       },
@@ -90,7 +93,7 @@ function hitPanel(fit: SpeedAccuracyFit, band: readonly LawPoint[], counted: rea
         encoding: {
           x: x(),
           y: y(),
-          shape: { field: "pace", type: "nominal", sort: null, legend: { title: "counted at the pace", columns: 2, labelLimit: 300 } },
+          shape: { field: "pace", type: "nominal", sort: null, legend: { title: "counted at the pace", columns: 2 } },
         },
       },
       {
@@ -149,7 +152,13 @@ function paceMark(fit: SpeedAccuracyFit, recommended: PaceRecommendation | undef
   const [first, last] = [fit.curve[0], fit.curve[fit.curve.length - 1]];
   if (first === undefined || value > FAR * last!.movementTime || FAR * value < first.movementTime) return undefined;
   const { low, high } = recommended.bounds;
-  return { t: ms(value), share: 100 * recommended.wanted, low: ms(low ?? value), high: ms(high ?? value), says: `${ms(value).toFixed(0)} ms` };
+  return {
+    t: ms(value),
+    share: 100 * recommended.wanted,
+    low: ms(low ?? value),
+    high: ms(high ?? value),
+    says: `${ms(value).toFixed(0)} ms`,
+  };
 }
 
 function advice(recommended: PaceRecommendation | undefined): string {

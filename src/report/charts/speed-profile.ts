@@ -56,19 +56,15 @@ export function profileChart(recording: Recording, row: Acquisition): ChartSpec 
           mark: { type: "text", baseline: "top", dy: 4, fontSize: 11, color: INK.dark },
           encoding: { x: x("middle"), y: { value: 0 }, text: { field: "number" } },
         },
-        ...(drawn.length === 0
-          ? []
-          : [
-              {
-                data: { values: drawn },
-                mark: { type: "line", color: INK.dark, strokeWidth: 2 },
-                encoding: { x: x(), y, detail: { field: "part" } },
-              },
-            ]),
+        {
+          data: { values: drawn },
+          mark: { type: "line", color: INK.dark, strokeWidth: 2 },
+          encoding: { x: x(), y, detail: { field: "part" } },
+        },
         { data: { values: instants }, mark: { type: "rule", color: INK.middle, strokeDash: [4, 3] }, encoding: { x: x() } },
         {
           data: { values: labels },
-          mark: { type: "text", angle: 270, align: "right", dx: -4, dy: -5, fontSize: 11, color: INK.dark },
+          mark: { type: "text", angle: 270, align: "right", dx: -4, dy: -7, fontSize: 11, color: INK.dark },
           encoding: { x: x(), y: { value: 0 }, text: { field: "name" } },
         },
       ],

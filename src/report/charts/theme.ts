@@ -29,7 +29,7 @@ const CONFIG = {
     domainColor: INK.light,
     tickColor: INK.light,
   },
-  legend: { labelFontSize: 12, titleFontSize: 12, titleFontWeight: "normal", orient: "bottom" },
+  legend: { labelFontSize: 12, titleFontSize: 12, titleFontWeight: "normal", titleLimit: 400, labelLimit: 300, orient: "bottom" },
   title: { anchor: "start", fontSize: 14, subtitleFontSize: 12, subtitleColor: INK.middle, subtitlePadding: 4 },
 };
 
@@ -48,11 +48,24 @@ export function chart(
     spec: {
       $schema: SCHEMA,
       description: words.description,
-      title: { text: words.title, subtitle: visible(subtitle) },
+      title: { text: words.title, subtitle: lines(visible(subtitle)) },
       config: CONFIG,
       ...(plain(body) as Readonly<Record<string, unknown>>),
     },
   };
+}
+
+/** Lines of about so many characters: drawn without a page, letters count wider than they are, and one long line leaves white space beside the chart. */
+const LINE = 56;
+
+function lines(text: string): readonly string[] {
+  const broken: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = broken[broken.length - 1];
+    if (last === undefined || last.length + 1 + word.length > LINE) broken.push(word);
+    else broken[broken.length - 1] = `${last} ${word}`;
+  }
+  return broken;
 }
 
 /** In place of a drawing without data: axes without a range are drawn as nonsense, or not at all. */
@@ -66,13 +79,18 @@ export function blank(why: string): Readonly<Record<string, unknown>> {
   };
 }
 
-/** The same with visible texts, and one zero. */
+/** The same with visible texts, one zero, and no layer without data: such a layer has no range, and Vega complains of it. */
 function plain(value: unknown): unknown {
   if (typeof value === "string") return visible(value);
   if (typeof value === "number") return value + 0;
   if (value === null || typeof value !== "object") return value;
   if (Array.isArray(value)) return value.map(plain);
-  return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, plain(inner)]));
+  return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, plain(name === "layer" ? inner.filter(hasData) : inner)]));
+}
+
+/** Layers without data of their own draw those of the whole. */
+function hasData({ data }: { readonly data?: { readonly values: readonly unknown[] } }): boolean {
+  return data === undefined || data.values.length > 0;
 }
 
 /** Names told apart: the second of a kind is numbered, or its bars would be laid upon those of the first. */

@@ -18,6 +18,8 @@ const BREAK = 2.6;
 const SHORTEST = 8;
 const LEAST_STEPS = 100;
 const MOST_STEPS = 1500;
+/** Around the arrival of a report, this share of its interval on either side, a sample may hold the report before or after. */
+const ARRIVAL = 0.04;
 /** Positions this much off their neighbours' curve, as a share of a step, are even enough: no report more or less is among them. */
 const EVEN = 0.03;
 /** Unevenness left with the times of the reports, as a share of that with the times of the samples. Of recordings at the device's own rate none came below 1.4. */
@@ -107,10 +109,14 @@ function unevenness({ t, x, y }: Trace, from: number, to: number, deviceHz: numb
   const times: number[] = [];
   const places: number[] = [];
   let sum = 0;
+  let report = Number.NEGATIVE_INFINITY;
   for (let i = from; i <= to; i++) {
-    const time = deviceHz === undefined ? t[i]! : (Math.floor(t[i]! * deviceHz - phase) + phase) / deviceHz;
+    const moved = i === from || x[i] !== x[i - 1] || y[i] !== y[i - 1];
+    const before = report;
+    report = deviceHz === undefined ? i : reportHeld(t[i]! * deviceHz - phase, before, moved);
+    const time = deviceHz === undefined ? t[i]! : (report + phase) / deviceHz;
     const last = times.length - 1;
-    if (last >= 0 && time - times[last]! < 1e-9) {
+    if (last >= 0 && (report === before || time <= times[last]!)) {
       const [dx, dy] = [x[i]! - x[places[last]!]!, y[i]! - y[places[last]!]!];
       sum += dx * dx + dy * dy;
       places[last] = i;
@@ -123,6 +129,15 @@ function unevenness({ t, x, y }: Trace, from: number, to: number, deviceHz: numb
   if (points < 3) return Number.POSITIVE_INFINITY;
   for (let k = 2; k < points + 2; k++) sum += squaredMiss(times, places, x, y, k);
   return sum / points;
+}
+
+/** The report that a sample holds, by its time in reports; beside an arrival, by whether it differs from the sample before. */
+function reportHeld(time: number, before: number, moved: boolean): number {
+  const report = Math.floor(time);
+  if (report === before && moved && time - report > 1 - ARRIVAL) return report + 1;
+  if (report === before + 1 && !moved && time - report < ARRIVAL) return before;
+  // one that was taken early has arrived by now
+  return Math.max(report, before);
 }
 
 /** Squared distance of point `k` from the cubic through the two before and the two after it (Lagrange). */
