@@ -48,6 +48,20 @@ const BUDGETS: Readonly<Record<string, number>> = {
   compare: 13_900,
   reliability: 7_000,
   sessionStructure: 11_600,
+  // carry likelihoods of scatter and of hits, and their searches
+  fitSpeedAccuracy: 13_700,
+  recommendPace: 16_400,
+  fitPsychometric: 9_800,
+  staircaseThreshold: 11_300,
+  // carry the laws of the reference, resampling, and their sentences
+  diagnose: 16_200,
+  planPractice: 8_000,
+  // carry the whole chain, and all that comes after it
+  summarizeSession: 73_000,
+  compareSessions: 19_000,
+  reviewPractice: 86_500,
+  chartSpecs: 28_500,
+  reviewCharts: 37_500,
   // carries the parser and the derivatives of mathjs
   lawFromText: 63_000,
   assessSampling: 10_500,
@@ -58,11 +72,11 @@ const BUDGETS: Readonly<Record<string, number>> = {
 };
 /** Any other: enough for one measure with its checks and the statistics it stands on. */
 const USUAL = 6_000;
-const MAIN = 185_000;
+const MAIN = 253_000;
 const RECORD = 2_000;
 
 describe("the size of the built package", () => {
-  it("is below 185 kB for everything in the main entry", async () => {
+  it("is below 253 kB for everything in the main entry", async () => {
     expect(await bundledBytes("aimed-movement", [])).toBeLessThan(MAIN);
   });
 

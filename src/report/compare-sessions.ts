@@ -58,12 +58,13 @@ export function compareSessions(
   const second = inOrder(after);
   const { comparison: equipment, mixed } = periodEquipment(first, second, correctionsPerRow([...first, ...second]));
   const sameEquipment = equipment.verdict === "same";
+  const waiting = shareWaiting([...first, ...second]);
   const measures = SESSION_MEASURES.map((measure) => {
     const values = sessionValues(
       [...first, ...second].map(({ rows }) => rows),
       measure,
     );
-    const effect = mixed ? undefined : effectOn(measure.name, equipment);
+    const effect = mixed ? undefined : effectOn(measure.name, equipment, waiting);
     return compareMeasure(measure, values.slice(0, first.length), values.slice(first.length), { level, sameEquipment, effect });
   });
   return {
@@ -82,6 +83,24 @@ function correctionsPerRow(sessions: readonly SessionSummary[]): number {
   return rows.length === 0 ? 0 : rows.reduce((sum, row) => sum + row.corrections.length, 0) / rows.length;
 }
 
-function effectOn(measure: string, equipment: EquipmentComparison): Estimate | undefined {
-  return equipment.effects.find((effect) => effect.measure === measure)?.change;
+/** Share of acquisitions whose target appears at go: in a sequence the next one has been in view since before the press, and nothing of it is waited for. */
+function shareWaiting(sessions: readonly SessionSummary[]): number {
+  const rows = sessions.flatMap((session) => session.rows.map((row, i) => i === 0 || session.rows[i - 1]!.trial !== row.trial));
+  return rows.length === 0 ? 1 : rows.filter((first) => first).length / rows.length;
+}
+
+/** What the other equipment adds to a measure; of the latency, only where it is waited for. */
+function effectOn(measure: string, equipment: EquipmentComparison, waiting: number): Estimate | undefined {
+  const find = (name: string): Estimate | undefined => equipment.effects.find((effect) => effect.measure === name)?.change;
+  const [effect, latency] = [find(measure), find("latency")];
+  if (measure === "latency") return weighted(effect, waiting, latency, 0);
+  return measure === "acquisitionTime" ? weighted(effect, 1, latency, waiting - 1) : effect;
+}
+
+/** `a` times one effect plus `b` times another that errs alike. */
+function weighted(one: Estimate | undefined, a: number, other: Estimate | undefined, b: number): Estimate | undefined {
+  if (!one?.ok || !other?.ok) return one;
+  const sum = (x: number, y: number): number => a * x + b * y;
+  const ends = [0, 1].map((end) => sum(one.interval?.[end] ?? one.value, other.interval?.[end] ?? other.value));
+  return { ...one, value: sum(one.value, other.value), interval: [Math.min(...ends), Math.max(...ends)] };
 }

@@ -8,7 +8,7 @@ import type { Equipment, Session } from "../../src/trace/types.js";
 export const DESK: Equipment = { id: "desk", refreshHz: 240, latency: 0.02 };
 
 /** The k-th day of practice (from 0) at six in the evening. */
-export const day = (k: number): string => new Date(Date.UTC(2026, 2, 2 + k, 18)).toISOString();
+const day = (k: number): string => new Date(Date.UTC(2026, 2, 2 + k, 18)).toISOString();
 
 export function session(k: number, options: SimulateRecordingOptions = {}, equipment: Equipment = DESK, person = "Ada"): Session {
   const { recording } = simulateRecording({ seed: 900 + k, movements: 40, ...options });

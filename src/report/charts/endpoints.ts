@@ -24,7 +24,7 @@ export function endpointsChart(rows: readonly Acquisition[]): ChartSpec {
   const [, reach] = extent([1, ...farthest(ends), ...farthest(outlines)]);
   const scale = { domain: [-1.05 * reach, 1.05 * reach], nice: false };
   const x = { field: "along", type: "quantitative", title: "along the way, target widths (right: too far)", scale };
-  const y = { field: "across", type: "quantitative", title: "across, target widths (up: left of the way)", scale };
+  const y = { field: "across", type: "quantitative", title: ["across, target widths", "(up: left of the way)"], scale };
   const hits = ends.filter(({ press }) => press === "hit").length;
   const left = rows.length - ends.length;
   const figures = scatter.ok

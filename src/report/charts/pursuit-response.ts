@@ -51,7 +51,7 @@ export function pursuitChart(response: FrequencyResponse): ChartSpec {
   return chart(
     "pursuit-response",
     "Following a moving target",
-    `${figures}; ${segments} segments; bars are intervals; dashed: perfect following, no following, chance`,
+    `${figures}; ${segments} segments; dashed: perfect following, none, chance`,
     `Gain, phase, error and coherence at ${frequencies.length} frequencies, ${segments} segments: ${figures}.${left > 0 ? ` At ${left} frequencies coherence is no better than chance, and gain, phase and error are left out.` : ""}`,
     lines.length === 0
       ? blank("The record is too short, or the target stood still: no frequencies.")

@@ -1,7 +1,7 @@
 import { sdEstimate } from "../../math/sd-estimate.js";
 import type { PaceRecommendation, PaceTrials, SpeedAccuracyFit } from "../../pacing/index.js";
 import { type LawPoint, lawBand } from "./law-band.js";
-import { type ChartSpec, chart, INK, ms } from "./theme.js";
+import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
 /** A pace that is this many times as long as the slowest one seen, or that share of the fastest, is said, not drawn: it would flatten everything else. */
 const FAR = 2;
@@ -41,10 +41,12 @@ export function speedAccuracyChart(fit: SpeedAccuracyFit, recommended?: PaceReco
     "Speed and accuracy",
     `n = ${fit.n}; bars and grey bands: ${Math.round(100 * fit.level)} % intervals; diamond: pace for the wanted share`,
     description,
-    {
-      vconcat: [hitPanel(fit, band, counted, mark), ...(scattered ? [scatterPanel(fit.unit, band, spread)] : [])],
-      resolve: { scale: { x: "shared" } },
-    },
+    fit.curve.length === 0
+      ? blank("No press.")
+      : {
+          vconcat: [hitPanel(fit, band, counted, mark), ...(scattered ? [scatterPanel(fit.unit, band, spread)] : [])],
+          resolve: { scale: { x: "shared" } },
+        },
   );
 }
 

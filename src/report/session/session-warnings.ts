@@ -15,6 +15,7 @@ const SAMPLING_SUFFERS: readonly SamplingWarningCode[] = [
   "lostReports",
   "gapsInMotion",
   "coarsePosition",
+  "polled",
   "implausibleJumps",
 ];
 
@@ -31,7 +32,7 @@ export function sessionWarnings(
     ["fewAcquisitions", rows.length > 0 && rows.length < FEW_ROWS],
     ["sampling", sampling.some(({ warnings }) => warnings.some(({ code }) => SAMPLING_SUFFERS.includes(code)))],
     ["unsoundRows", unsound > UNSOUND_SHARE * rows.length],
-    ["display", display !== undefined && display.verdict !== "steady"],
+    ["display", display?.verdict === "slow" || display?.verdict === "unsteady"],
     ["equipmentUnknown", equipment.latency === undefined && equipment.refreshHz === undefined],
   ];
   return tests.flatMap(([warning, holds]) => (holds ? [warning] : []));
