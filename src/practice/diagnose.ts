@@ -85,7 +85,7 @@ export function diagnose(sessions: readonly PractisedSession[], options: Diagnos
   const rulings = [
     ruleOnSampling(sides.given.now, sides.given.reference),
     ruleOnEquipment({ found, worth: bar.worth, level, sessions: now.length, measured, corrected: leader }),
-    ruleOnPace({ now, reference: units, people, laws, level }),
+    ruleOnPace({ now, reference: units, people, laws, bar, level }),
     ruleOnFatigue({ now, reference: sides.units.map((unit) => unit.map(({ rows }) => rows)), people, laws, burden, bar, level, leader }),
   ];
   const chances = chanceLargest(compared, burden, bar, resamples, seed);

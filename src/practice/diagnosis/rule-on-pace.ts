@@ -2,6 +2,7 @@ import type { Ruling } from "../types.js";
 import { detectableGap, type Gap, gapOf, ordinaryGap } from "./gap.js";
 import { percent } from "./in-words.js";
 import { meanOf } from "./law-within.js";
+import type { Bar } from "./part-gaps.js";
 import { type PlainRow, primaryErrorShare } from "./plain-row.js";
 import type { ReferenceLaws } from "./reference-laws.js";
 
@@ -18,6 +19,8 @@ export interface PaceInput {
   readonly reference: readonly (readonly PlainRow[])[];
   readonly people: boolean;
   readonly laws: ReferenceLaws;
+  /** Its tail holds for the move along the trade-off, as for the excess of a part. */
+  readonly bar: Bar;
   readonly level: number;
 }
 
@@ -27,7 +30,7 @@ export interface PaceInput {
  * difference, which grows along the trade-off, beyond what people ordinarily differ by; the error at a third to three times the rate of the time (1 where error
  * goes as one over time), or their sum, which is 0 there, within what people ordinarily differ by; the time by more than a twentieth; and the hits have not moved the other way.
  */
-export function ruleOnPace({ now, reference, people, laws, level }: PaceInput): Ruling {
+export function ruleOnPace({ now, reference, people, laws, bar, level }: PaceInput): Ruling {
   const factor = "pace";
   const gap = (of: (rows: readonly PlainRow[]) => number, amongPeople: boolean): Gap | undefined =>
     gapOf({ now: now.map(of), reference: reference.map(of), people: amongPeople });
