@@ -55,8 +55,9 @@ export function paced(): NonNullable<ChartData["speedAccuracy"]> {
       correction: { pureShare: 1 },
     }).rows.map((row) => ({ ...row, block }));
   });
-  const fit = fitSpeedAccuracy(paceTrials(rows).trials);
-  return { fit, recommended: recommendPace(fit, { wanted: 0.85 }) };
+  const { trials } = paceTrials(rows);
+  const fit = fitSpeedAccuracy(trials);
+  return { fit, recommended: recommendPace(fit, { wanted: 0.85 }), trials };
 }
 
 /** How a moving target is followed. */

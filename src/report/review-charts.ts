@@ -38,11 +38,12 @@ export function reviewCharts(review: PracticeReview, sessions: readonly SessionS
   const shown = all.filter((_, i) => (all.length - 1 - i) % every === 0);
   const pursuit = [...all].reverse().flatMap(({ pursuits }) => pursuits.filter(({ status }) => status === "ok"))[0];
   const sequence = longestSequence(recent);
+  const { trials } = paceTrials(rows);
   const data: ChartData = {
     endpoints: rows,
     timeBudget: shown.map((session) => ({ label: sayDate(session.startedAt), rows: session.rows })),
     ...(review.pace.recommended?.movementTime.ok && {
-      speedAccuracy: { fit: fitSpeedAccuracy(paceTrials(rows).trials, { unit: review.unit }), recommended: review.pace.recommended },
+      speedAccuracy: { fit: fitSpeedAccuracy(trials, { unit: review.unit }), recommended: review.pace.recommended, trials },
     }),
     courses,
     ...(pursuit && pursuit.response.x.frequencies.length > 0 && { pursuit: pursuit.response.x }),
