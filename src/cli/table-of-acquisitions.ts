@@ -22,7 +22,7 @@ export function csvLines(records: readonly AcquisitionRecord[], withHeader: bool
  * One cell. A text that a spreadsheet would take for a formula gets an apostrophe before it, so that no name from a file can run anything; numbers stay
  * numbers, also negative ones.
  */
-export function csvCell(value: string | number | boolean | null): string {
+function csvCell(value: string | number | boolean | null): string {
   if (value === null) return "";
   if (typeof value !== "string") return String(value);
   const harmless = /^[\s"']*[=+\-@\t\r|%]/.test(value) ? `'${value}` : value;
