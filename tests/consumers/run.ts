@@ -35,8 +35,16 @@ await step("pack and install", () => {
   checkContents();
 });
 if (failed === 0) {
-  for (const file of ["esm.mjs", "commonjs.cjs", "types.mts"]) cpSync(join("tests", "consumers", "programs", file), join(home, file));
+  for (const file of ["esm.mjs", "commonjs.cjs", "types.mts", "command.mjs"])
+    cpSync(join("tests", "consumers", "programs", file), join(home, file));
   writeFileSync(join(home, "names.json"), JSON.stringify(entryNames()));
+  await step("the command, without charts", () => run("node", ["command.mjs", "plain"]));
+  await step("the command, with charts", () => {
+    const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as { devDependencies: Record<string, string> };
+    const vega = ["vega", "vega-lite"].map((name) => `${name}@${devDependencies[name]}`);
+    run("npm", ["install", "--prefer-offline", "--no-audit", "--no-fund", ...vega]);
+    run("node", ["command.mjs", "charts"]);
+  });
   await step("ES modules", () => run("node", ["esm.mjs"]));
   await step("CommonJS", () => run("node", ["commonjs.cjs"]));
   for (const [module, resolution] of [
@@ -128,7 +136,16 @@ function entryNames(): Record<string, string[]> {
 /** What the tarball must hold, and what has no business in it. */
 function checkContents(): void {
   const files = readdirSync(join(home, "node_modules", "aimed-movement"), { recursive: true, encoding: "utf8" });
-  for (const wanted of ["package.json", "README.md", "LICENSE", "CHANGELOG.md", "dist/index.js", "dist/index.cjs", "dist/index.d.ts"]) {
+  for (const wanted of [
+    "package.json",
+    "README.md",
+    "LICENSE",
+    "CHANGELOG.md",
+    "dist/index.js",
+    "dist/index.cjs",
+    "dist/index.d.ts",
+    "dist/cli.js",
+  ]) {
     if (!files.includes(wanted)) throw new Error(`the tarball lacks ${wanted}`);
   }
   const foreign = files.filter((file) => /^(src|tests|docs|benchmarks|examples)\b|\.env|\.log$/.test(file));
