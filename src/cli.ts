@@ -2,11 +2,16 @@
 import { main } from "./cli/main.js";
 import { removeUnfinished } from "./cli/write-file.js";
 
+const FAILED = 1;
+
 // a reader that has seen enough closes the pipe: no error
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  removeUnfinished();
   if (error.code === "EPIPE") process.exit(0);
-  throw error;
+  process.stderr.write(`aimed-movement: standard output cannot be written: ${error.message}\n`, () => process.exit(FAILED));
 });
+// nobody listens: what is written to files goes on
+process.stderr.on("error", () => {});
 for (const [signal, code] of [
   ["SIGINT", 130],
   ["SIGTERM", 143],

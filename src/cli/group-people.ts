@@ -4,6 +4,8 @@ import type { SessionSummary } from "../report/types.js";
 export interface NamedSession {
   readonly name: string;
   readonly summary: SessionSummary;
+  /** Whether its date is its own; else it is a stand-in, and says nothing about order or twins. */
+  readonly isDated: boolean;
 }
 
 /** One person's sessions, in order of time. */
@@ -15,7 +17,8 @@ export interface Person {
 /** Sessions seen so far: names the twin of a session that was read before, so that nothing counts twice. */
 export function createRegister(): (session: NamedSession) => string | undefined {
   const seen = new Map<string, string>();
-  return ({ name, summary: { person, startedAt } }) => {
+  return ({ name, summary: { person, startedAt }, isDated }) => {
+    if (!isDated) return undefined;
     const key = `${Date.parse(startedAt)} ${person}`;
     const twin = seen.get(key);
     if (twin === undefined) seen.set(key, name);
@@ -32,7 +35,16 @@ export function groupPeople(all: readonly NamedSession[]): { readonly people: re
     else own.push(session);
   }
   const errors: string[] = [];
-  const people = [...byPerson].flatMap(([person, sessions]): Person[] => {
+  const people = [...byPerson].flatMap(([person, found]): Person[] => {
+    // one session needs no date; of several, those without stand nowhere in the order
+    const sessions = found.length === 1 ? found : found.filter(({ isDated }) => isDated);
+    for (const { name, isDated } of found.length === 1 ? [] : found) {
+      if (!isDated)
+        errors.push(
+          `${name}: no date is stated, so that it has no place among the sessions of ${JSON.stringify(person)}; left out of the review`,
+        );
+    }
+    if (sessions.length === 0) return [];
     const conflict = otherSpace(sessions);
     if (conflict === undefined) return [{ person, sessions: sessions.sort(byTime) }];
     errors.push(`${conflict}; ${JSON.stringify(person)} is left out`);

@@ -5,6 +5,7 @@ import { HELP } from "./help-text.js";
 import { parseArguments, type Settings, UsageError } from "./parse-arguments.js";
 import { readSessions } from "./read-sessions.js";
 import { messageOf, type Streams, send } from "./streams.js";
+import { createTeller, type Teller } from "./tell.js";
 import { createSessionWriter, type SessionWriter } from "./write-sessions.js";
 
 const DONE = 0;
@@ -17,7 +18,7 @@ export async function main(argv: readonly string[], streams: Streams): Promise<n
     return await run(parseArguments(argv), streams);
   } catch (error) {
     const advice = error instanceof UsageError ? " (see --help)" : "";
-    await send(streams.stderr, `aimed-movement: ${messageOf(error)}${advice}\n`);
+    await createTeller(streams.stderr, false).say(`aimed-movement: ${messageOf(error)}${advice}`);
     return NOTHING_DONE;
   }
 }
@@ -32,65 +33,80 @@ async function run(settings: Settings, streams: Streams): Promise<number> {
     return NOTHING_DONE;
   }
   const found = findInputs(settings.paths.length === 0 ? ["-"] : settings.paths);
-  const writer = createSessionWriter(settings, found.inputs, streams);
+  const teller = createTeller(streams.stderr, settings.quiet);
+  const writer = createSessionWriter(settings, found.inputs, streams, teller);
   try {
-    const failed = await readAll(found, settings, streams, writer);
-    const { errors, people } = groupPeople(writer.kept);
+    const { failed, others } = await readAll(found, settings, streams.stdin, teller, writer);
+    await teller.rest();
     if (writer.count() === 0) {
       writer.abandon();
-      await tell(streams, "no session could be read");
+      await teller.say(others > 0 ? `none of the ${others} sessions read is of ${names(settings.people)}` : "no session could be read");
       return NOTHING_DONE;
     }
+    const { errors, people } = groupPeople(writer.kept);
     const wrong = [...errors, ...(await writer.end(people))];
-    for (const error of wrong) await tell(streams, error);
+    for (const error of wrong) await teller.say(error);
     return failed || wrong.length > 0 ? SOME_FAILED : DONE;
   } catch (error) {
+    await teller.rest();
     writer.abandon();
     throw error;
   }
 }
 
-/** Reads every input and hands on every session; tells whether anything went wrong. */
-async function readAll(found: Found, settings: Settings, streams: Streams, writer: SessionWriter): Promise<boolean> {
+/** Reads every input and hands on every session; tells whether anything went wrong, and how many sessions were somebody else's. */
+async function readAll(
+  found: Found,
+  settings: Settings,
+  stdin: Streams["stdin"],
+  teller: Teller,
+  writer: SessionWriter,
+): Promise<{ readonly failed: boolean; readonly others: number }> {
   const twinOf = createRegister();
   let failed = found.errors.length > 0;
-  for (const error of found.errors) await tell(streams, error);
-  if (found.skipped.length > 0 && !settings.quiet) await tell(streams, skippedWords(found.skipped));
+  let others = 0;
+  let bytes = 0;
+  for (const error of found.errors) await teller.say(error);
+  for (const { paths, why } of [
+    { paths: found.skipped, why: "no .jsonl or .csv of ours" },
+    { paths: found.again, why: "given before" },
+  ]) {
+    if (paths.length > 0) await teller.note(skippedWords(paths, why));
+  }
   for (const [i, input] of found.inputs.entries()) {
-    await progress(settings, streams, i + 1, found.inputs.length);
-    for await (const outcome of readSessions(input, settings.repair, streams.stdin)) {
+    const onBytes = (more: number): Promise<void> => {
+      bytes += more;
+      return teller.at(i + 1, found.inputs.length, bytes);
+    };
+    for await (const outcome of readSessions(input, settings.repair, stdin, onBytes)) {
       if (!outcome.ok) {
         failed = true;
-        await tell(streams, outcome.message);
+        await teller.say(outcome.message);
         continue;
       }
-      if (!settings.quiet) for (const note of outcome.notes) await tell(streams, note);
-      const session: NamedSession = { name: outcome.name, summary: outcome.summary };
-      if (settings.people.length > 0 && !settings.people.includes(session.summary.person)) continue;
+      const { name, summary, isDated } = outcome;
+      if (settings.people.length > 0 && !settings.people.includes(summary.person)) {
+        others++;
+        continue;
+      }
+      for (const note of outcome.notes) await teller.note(note);
+      const session: NamedSession = { name, summary, isDated };
       const twin = twinOf(session);
       if (twin === undefined) await writer.take(session);
       else {
         failed = true;
-        await tell(streams, twin);
+        await teller.say(twin);
       }
     }
   }
-  return failed;
+  return { failed, others };
 }
 
-function skippedWords(skipped: readonly string[]): string {
+function skippedWords(skipped: readonly string[], why: string): string {
   const [first] = skipped;
-  return skipped.length === 1
-    ? `${first}: skipped, no .jsonl or .csv`
-    : `${skipped.length} files skipped, no .jsonl or .csv; first: ${first}`;
+  return skipped.length === 1 ? `${first}: skipped, ${why}` : `${skipped.length} files skipped, ${why}; first: ${first}`;
 }
 
-/** One line on standard error; a name from a file cannot do anything to the terminal. */
-async function tell(streams: Streams, message: string): Promise<void> {
-  await send(streams.stderr, `${message.replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu, "\ufffd")}\n`);
-}
-
-async function progress({ quiet }: Settings, { stderr }: Streams, k: number, n: number): Promise<void> {
-  if (quiet || stderr.isTTY !== true || n < 2) return;
-  await send(stderr, `\rreading ${k} of ${n}${k === n ? "\n" : ""}`);
+function names(people: readonly string[]): string {
+  return people.map((person) => JSON.stringify(person)).join(" or ");
 }

@@ -1,5 +1,6 @@
-import { existsSync, realpathSync, statSync } from "node:fs";
-import type { Input } from "./find-inputs.js";
+import { existsSync, readdirSync, realpathSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { type Input, isTable } from "./find-inputs.js";
 import { UsageError } from "./parse-arguments.js";
 import { type Sink, send } from "./streams.js";
 import { beginFile } from "./write-file.js";
@@ -18,12 +19,26 @@ export function openOutput(path: string | undefined, stdout: Sink): Output {
   return { send: async (text) => file.write(text), finish: file.finish, abandon: file.abandon };
 }
 
-/** Refuses to write over what is read. */
+/** Refuses to write one file over what is read, or where a folder is. */
 export function requireOtherFile(path: string, inputs: readonly Input[]): void {
-  if (!existsSync(path)) return;
-  if (statSync(path).isDirectory()) throw new UsageError(`--out must name a file for this form, got the folder ${path}`);
-  const real = realpathSync(path);
-  if (inputs.some(({ kind, path: input }) => kind !== "stdin" && realpathSync(input) === real)) {
-    throw new UsageError(`--out must not be a file that is read, got ${path}`);
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) {
+    throw new UsageError(`--out must name a file for this form, got the folder ${path}`);
   }
+  if (isRead(path, inputs)) throw new UsageError(`--out must not be a file that is read, got ${path}`);
+}
+
+/** Whether a file is one of those that are read, under whatever name; the tables in a folder are. */
+export function isRead(path: string, inputs: readonly Input[]): boolean {
+  if (!existsSync(path) || !statSync(path).isFile()) return false;
+  const real = realpathSync(path);
+  return inputs.some(({ kind, path: input }) => {
+    if (kind === "stdin" || !existsSync(input)) return false;
+    const files =
+      kind === "tables"
+        ? readdirSync(input)
+            .filter(isTable)
+            .map((name) => join(input, name))
+        : [input];
+    return files.some((file) => existsSync(file) && realpathSync(file) === real);
+  });
 }

@@ -1,14 +1,16 @@
+import { statSync } from "node:fs";
 import { join } from "node:path";
 import { renderReport, reviewCharts } from "../report/index.js";
 import { createPainter } from "./draw-pictures.js";
 import type { Input } from "./find-inputs.js";
 import type { NamedSession, Person } from "./group-people.js";
-import { type Output, openOutput, requireOtherFile } from "./output.js";
+import { isRead, type Output, openOutput, requireOtherFile } from "./output.js";
 import { type Settings, UsageError } from "./parse-arguments.js";
 import { type ReviewedPerson, reviewPerson } from "./review-people.js";
 import { createNamer } from "./safe-name.js";
-import { messageOf, type Streams, send } from "./streams.js";
-import { acquisitionRecords, csvLines } from "./table-of-acquisitions.js";
+import { messageOf, type Sink, type Streams, send } from "./streams.js";
+import { acquisitionRecords, csvLines, tableColumns } from "./table-of-acquisitions.js";
+import type { Teller } from "./tell.js";
 import { writeWhole } from "./write-file.js";
 
 /** Takes sessions as they are read, and people at the end. */
@@ -25,8 +27,8 @@ export interface SessionWriter {
 }
 
 /** The writer of the form that was asked for. */
-export function createSessionWriter(settings: Settings, inputs: readonly Input[], streams: Streams): SessionWriter {
-  if (settings.form === "html") return pageWriter(settings, streams);
+export function createSessionWriter(settings: Settings, inputs: readonly Input[], streams: Streams, teller: Teller): SessionWriter {
+  if (settings.form === "html") return pageWriter(settings, inputs, streams.stdout, teller);
   if (settings.out !== undefined) requireOtherFile(settings.out, inputs);
   const output = openOutput(settings.out, streams.stdout);
   return { csv: csvWriter, json: jsonWriter, text: textWriter }[settings.form](settings, output);
@@ -35,14 +37,11 @@ export function createSessionWriter(settings: Settings, inputs: readonly Input[]
 /** A table of acquisitions, row by row: nothing is kept. */
 function csvWriter(_settings: Settings, output: Output): SessionWriter {
   let taken = 0;
-  let header = true;
+  const columns = tableColumns();
   return {
     take: async (session) => {
-      taken++;
-      const text = csvLines(acquisitionRecords(session), header);
-      if (text === "") return;
-      header = false;
-      await output.send(text);
+      const header = taken++ === 0 ? `${columns.join(",")}\r\n` : "";
+      await output.send(header + csvLines(columns, acquisitionRecords(session)));
     },
     kept: [],
     count: () => taken,
@@ -96,29 +95,36 @@ function textWriter(settings: Settings, output: Output): SessionWriter {
 }
 
 /** One page per person. */
-function pageWriter(settings: Settings, streams: Streams): SessionWriter {
+function pageWriter(settings: Settings, inputs: readonly Input[], stdout: Sink, teller: Teller): SessionWriter {
   const kept: NamedSession[] = [];
+  const { out } = settings;
+  if (out !== undefined && statSync(out, { throwIfNoEntry: false })?.isDirectory() === false) {
+    throw new UsageError(`--out must name a folder for pages, got the file ${out}`);
+  }
   return {
     take: async (session) => void kept.push(session),
     kept,
     count: () => kept.length,
     end: async (people) => {
-      const { out, quiet } = settings;
       if (out === undefined && people.length > 1) {
         throw new UsageError(`--out must name a folder for the pages of ${people.length} people, got none; or choose one with --person`);
       }
       const paint = await createPainter();
-      if (paint === undefined && !quiet) {
-        await send(streams.stderr, "pages without charts: install vega and vega-lite beside this package to have them drawn\n");
-      }
+      if (paint === undefined) await teller.note("pages without charts: install vega and vega-lite beside this package to have them drawn");
       const nameOf = createNamer();
       const errors = await forEach(people, settings, async (reviewed) => {
-        const page = renderReport(reviewed.review, { pictures: paint === undefined ? [] : await paint(chartsOf(reviewed)) });
-        if (out === undefined) await send(streams.stdout, page);
-        else writeWhole(join(out, `${nameOf(reviewed.person)}.html`), page);
+        const { pictures, failures } = paint === undefined ? { pictures: [], failures: [] } : await paint(chartsOf(reviewed));
+        for (const failure of failures) await teller.say(`${JSON.stringify(reviewed.person)}: ${failure}`);
+        const page = renderReport(reviewed.review, { pictures });
+        if (out === undefined) return send(stdout, page);
+        const file = join(out, `${nameOf(reviewed.person)}.html`);
+        if (isRead(file, inputs)) throw new Error(`${file} is a file that is read, and is not written over`);
+        writeWhole(file, page);
       });
-      if (out !== undefined && !quiet && people.length > 0)
-        await send(streams.stderr, `${people.length - errors.length} pages in ${out}\n`);
+      if (out !== undefined && people.length > 0) {
+        const pages = people.length - errors.length;
+        await teller.note(`${pages} page${pages === 1 ? "" : "s"} in ${out}`);
+      }
       return errors;
     },
     abandon: () => {},

@@ -53,10 +53,11 @@ export interface PlanPracticeOptions {
 /**
  * What to practise next, how long, at what pace, when to rest and when to stop: one day as plain data, with reasons and cautions.
  *
- * Every part gets a sixth of the time, all four together a third: 4 times 10 and 20 minutes in an hour (common practice, no source). A part that the diagnosis names
- * takes a quarter of each other part's minutes (`shift`, at most half); no stretch falls below 3 minutes, and a day too short for that has fewer parts. Parts follow each other until 5
- * sessions are done and 60 % of first presses hit, then they are mixed. Minutes of parts and combined practice add up to `minutes` exactly; rests and the test, which is not
- * due every day, come beside them. Nothing is random. Cautions are always there: the plan is no medical advice. Cost O(1).
+ * Every part gets a sixth of the time, all four together a third: 4 times 10 and 20 minutes in an hour (common practice, no source). A part that
+ * the diagnosis names takes a quarter of each other part's minutes (`shift`, at most half). No stretch falls below 3 minutes; a day too short for
+ * that has fewer parts. Parts follow each other until 5 sessions are done and 60 % of first presses hit, then they are mixed. Minutes of parts and
+ * combined practice add up to `minutes` exactly; rests and the test, which is not due every day, come beside them. Nothing is random. Cautions are
+ * always there: the plan is no medical advice. Cost O(1).
  *
  * @param options - see `PlanPracticeOptions`; minutes, days, seconds, shares
  * @returns items in order, spacing, tests, stop rules, choices and cautions; each item with its reason and how well that is supported

@@ -5,9 +5,10 @@ import type { DiagnosisVerdict, PractisedSession } from "../../src/practice/type
 import { type Generator, type Planted, simulateGroup, simulatePerson } from "../trainees/population.js";
 import type { Figure } from "./figure.js";
 
-/** Seeds of the published figures; development used others (below 100000). */
-const FIRST_SEED = 170_001;
-const FIRST_MEMBER = 190_001;
+/** Seeds of the published figures; development used others. Two earlier sets, from 70001 and 170001, were seen before rules on pace, tiredness and equipment
+ * were changed, and count as development. */
+const FIRST_SEED = 270_001;
+const FIRST_MEMBER = 290_001;
 const MEMBERS = 40;
 const BAR = 0.9;
 

@@ -8,9 +8,8 @@ import type { PlainRow } from "./plain-row.js";
 import { PARTS } from "./row-excess.js";
 import type { Sitting } from "./sitting.js";
 
-/** Mean and variance of a share that may be anything from 0 to 1. */
-const MEAN_WAIT = 0.5;
-const WAIT_VARIANCE = 0.08333333333333333;
+/** A press waits for none to all of the delay: half of it, give or take half. */
+const HALF = 0.5;
 
 /** What the equipment costs the person beside the reference, or why nobody can say. */
 export type EquipmentBurden =
@@ -21,8 +20,8 @@ export type EquipmentBurden =
 
 /**
  * A display that shows the scene later holds up by its delay whatever waits to see: the departure, unless the target has been in view since before the press
- * ahead of it; every correction; and the press, which may wait for the stop to be seen or come without looking: anything from none to all of the delay, half
- * of it on average, unless it comes while the pointer moves.
+ * ahead of it; every correction; and the press, which may wait for the stop to be seen or come without looking: anything from none to all of the delay,
+ * unless it comes while the pointer moves. That range is a bound: an excess that all of the delay would explain is not shown.
  * The delay of each session is that to the reference's records on average. Cost O(sessions records).
  */
 export function equipmentBurden(now: readonly Sitting[], reference: readonly Sitting[]): EquipmentBurden {
@@ -48,15 +47,15 @@ export function equipmentBurden(now: readonly Sitting[], reference: readonly Sit
     stopAndPress: often((row) => (row.source.pressedInMotion || row.source.times.press === undefined ? 0 : 1)),
   };
   const shares = PARTS.map((part) => {
-    const times = waiting[part] * (part === "stopAndPress" ? MEAN_WAIT : 1);
-    const doubt = part === "stopAndPress" ? (delay * waiting[part]) ** 2 * WAIT_VARIANCE : 0;
-    return [part, { value: delay * times, variance: variance * times ** 2 + doubt }];
+    const times = waiting[part] * (part === "stopAndPress" ? HALF : 1);
+    const slack = part === "stopAndPress" ? Math.abs(delay) * waiting[part] * HALF : 0;
+    return [part, { value: delay * times, variance: variance * times ** 2, slack }];
   });
   return {
     kind: "delay",
     delay,
     variance,
-    waits: PARTS.reduce((sum, part) => sum + waiting[part] * (part === "stopAndPress" ? MEAN_WAIT : 1), 0),
+    waits: PARTS.reduce((sum, part) => sum + waiting[part] * (part === "stopAndPress" ? HALF : 1), 0),
     burden: Object.fromEntries(shares) as Burden,
   };
 }

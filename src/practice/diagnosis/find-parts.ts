@@ -44,7 +44,8 @@ export function totalGap({ now, reference, people }: Compared, burden: Burden): 
   const value = PARTS.reduce((sum, part) => sum + burden[part].value, 0);
   // every part's burden is the same delay, so that their errors add up before they are squared
   const variance = PARTS.reduce((sum, part) => sum + Math.sqrt(burden[part].variance), 0) ** 2;
-  return gapOf({ now: now.map(wholeTotal), reference: reference.map(wholeTotal), people, known: { value, variance } });
+  const slack = PARTS.reduce((sum, part) => sum + burden[part].slack, 0);
+  return gapOf({ now: now.map(wholeTotal), reference: reference.map(wholeTotal), people, known: { value, variance, slack } });
 }
 
 // the equipment's share belongs to the part's own time

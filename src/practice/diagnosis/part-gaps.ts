@@ -1,10 +1,10 @@
 import type { Part } from "../types.js";
-import { detectableGap, type Gap, gapOf } from "./gap.js";
+import { detectableGap, type Gap, gapOf, type Known } from "./gap.js";
 import { PARTS } from "./row-excess.js";
 import { partTotal, type UnitExcess } from "./unit-excess.js";
 
-/** Seconds per acquisition that the equipment takes from a part, and the variance of that figure's error. */
-export type Burden = Readonly<Record<Part, { readonly value: number; readonly variance: number }>>;
+/** Seconds per acquisition that the equipment takes from each part. */
+export type Burden = Readonly<Record<Part, Known>>;
 
 /** The person's sessions and the reference's units, in seconds beyond the reference's laws. */
 export interface Compared {
@@ -14,10 +14,10 @@ export interface Compared {
 }
 
 export const NO_BURDEN: Burden = {
-  nextTarget: { value: 0, variance: 0 },
-  primary: { value: 0, variance: 0 },
-  correction: { value: 0, variance: 0 },
-  stopAndPress: { value: 0, variance: 0 },
+  nextTarget: { value: 0, variance: 0, slack: 0 },
+  primary: { value: 0, variance: 0, slack: 0 },
+  correction: { value: 0, variance: 0, slack: 0 },
+  stopAndPress: { value: 0, variance: 0, slack: 0 },
 };
 
 /** Excess of one part over the reference, less what the equipment takes. */

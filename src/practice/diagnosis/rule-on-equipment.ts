@@ -27,9 +27,9 @@ export function ruleOnEquipment({ found, worth, level, sessions, measured, corre
   }
   const { delay, burden, waits } = found;
   const effect = delay * waits;
-  // the press waits for the stop to be seen, or does not: that doubt is the larger one
-  const doubt = PARTS.reduce((sum, part) => sum + burden[part].variance, 0);
-  const half = normalQuantile((1 + level) / 2) * Math.sqrt(doubt);
+  // one delay goes into every part, so that its errors add up; whether the press waits for the stop to be seen is known by a bound only
+  const error = PARTS.reduce((sum, part) => sum + Math.sqrt(burden[part].variance), 0);
+  const half = normalQuantile((1 + level) / 2) * error + PARTS.reduce((sum, part) => sum + burden[part].slack, 0);
   const estimate: Estimate = { ok: true, value: effect, unit: "s", n: sessions, interval: [effect - half, effect + half], level };
   const figures = `The equipment shows the scene ${milliseconds(Math.abs(delay))} ${delay < 0 ? "earlier" : "later"} than the reference's; leaving, correcting and pressing wait for it ${waits.toFixed(2)} times, which makes ${milliseconds(effect)} an acquisition and is taken off`;
   if (Math.abs(effect) <= worth) {

@@ -48,8 +48,8 @@ export function ruleOnPace({ now, reference, people, laws, bar, level }: PaceInp
   const shown = (one: Gap): boolean => Math.abs(one.value) > detectableGap(one, tail);
   const rate = time.value === 0 ? 0 : -error.value / time.value;
   const explained = (rate > 1 / FAR_RATE && rate < FAR_RATE) || Math.abs(off.value) < ordinaryGap(off, tail);
-  const moved =
-    shown(time) && shown(error) && shown(along) && time.value * error.value < 0 && Math.abs(time.value) > SAME_PACE && explained;
+  const beyond = Math.abs(along.value) > detectableGap(along, bar.tail);
+  const moved = shown(time) && shown(error) && beyond && time.value * error.value < 0 && Math.abs(time.value) > SAME_PACE && explained;
   const against = shown(hit) && hit.value * time.value < 0;
   const figures = `At the same distance and size the primary movement takes ${factorOf(time)} times the reference's time with ${factorOf(error)} times its error, and ${percent(Math.abs(hit.value))} ${hit.value < 0 ? "fewer" : "more"} of the first presses hit`;
   if (moved && !against) {

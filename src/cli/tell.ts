@@ -1,0 +1,50 @@
+import { type Sink, send } from "./streams.js";
+
+/** Milliseconds between two looks of the progress line. */
+const PAUSE = 100;
+const BYTES_PER_MB = 1e6;
+
+/** Speaks on standard error, to a person. */
+export interface Teller {
+  /** One line, whatever is being read. */
+  readonly say: (message: string) => Promise<void>;
+  /** One line that `--quiet` leaves out. */
+  readonly note: (message: string) => Promise<void>;
+  /** Says where reading is, on a terminal alone, and not more often than an eye needs. */
+  readonly at: (input: number, of: number, bytes: number) => Promise<void>;
+  /** Takes the progress line away. */
+  readonly rest: () => Promise<void>;
+}
+
+/** A teller for one run. */
+export function createTeller(stderr: Sink, quiet: boolean): Teller {
+  let shown = 0;
+  let last = 0;
+  const rest = async (): Promise<void> => {
+    if (shown > 0) await send(stderr, `\r${" ".repeat(shown)}\r`);
+    shown = 0;
+  };
+  const say = async (message: string): Promise<void> => {
+    await rest();
+    await send(stderr, `${harmless(message)}\n`);
+  };
+  return {
+    say,
+    note: async (message) => {
+      if (!quiet) await say(message);
+    },
+    at: async (input, of, bytes) => {
+      if (quiet || stderr.isTTY !== true || Date.now() - last < PAUSE) return;
+      last = Date.now();
+      const line = `reading ${input} of ${of}, ${Math.round(bytes / BYTES_PER_MB)} MB`;
+      await send(stderr, `\r${line.padEnd(shown)}`);
+      shown = line.length;
+    },
+    rest,
+  };
+}
+
+/** One line in which a name from a file can do nothing to the terminal. */
+function harmless(message: string): string {
+  return message.replace(/[\p{Cc}\p{Surrogate}\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
+}
