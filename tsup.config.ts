@@ -2,22 +2,9 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { defineConfig } from "tsup";
 
-const folders = [
-  "trace",
-  "equipment",
-  "endpoints",
-  "fitts",
-  "movement",
-  "pursuit",
-  "sequence",
-  "learning",
-  "pacing",
-  "practice",
-  "report",
-  "record",
-  "simulate",
-  "formula",
-];
+/** Every subpath of the package is a folder of the source. */
+const { exports: entries } = JSON.parse(readFileSync("package.json", "utf8")) as { exports: Record<string, unknown> };
+const folders = Object.keys(entries).flatMap((entry) => (/^\.\/[a-z]+$/.test(entry) ? [entry.slice(2)] : []));
 const library = ["src/index.ts", ...folders.map((folder) => `src/${folder}/index.ts`)];
 
 export default defineConfig({

@@ -7,22 +7,10 @@ const katex = require("@vscode/markdown-it-katex").default;
 
 export default {
   name: "aimed-movement",
-  entryPoints: [
-    "trace",
-    "equipment",
-    "endpoints",
-    "fitts",
-    "movement",
-    "pursuit",
-    "sequence",
-    "learning",
-    "pacing",
-    "practice",
-    "report",
-    "record",
-    "simulate",
-    "formula",
-  ].map((folder) => `src/${folder}/index.ts`),
+  // every subpath of the package is a folder of the source
+  entryPoints: Object.keys(require("./package.json").exports).flatMap((entry) =>
+    /^\.\/[a-z]+$/.test(entry) ? [`src/${entry.slice(2)}/index.ts`] : [],
+  ),
   tsconfig: "tsconfig.json",
   readme: "README.md",
   projectDocuments: ["docs/*.md", "docs/metrics/*.md", "CHANGELOG.md"],

@@ -97,7 +97,7 @@ export interface PlanItem {
   readonly kind: "test" | "part" | "combined" | "rest";
   /** The part that is drilled; only with kind `part`. */
   readonly part?: Part;
-  /** Minutes; rests count beside the practice. */
+  /** Minutes. Rests and tests stand beside the practice. */
   readonly minutes: number;
   /** Time per movement to start at, seconds, and the share of first presses that should hit. Absent where no pace was given. */
   readonly pace?: { readonly movementTime: number; readonly hitShare: number };
@@ -127,7 +127,7 @@ export interface StopRule {
 /** What to practise next, for how long, at what pace and when to stop: plain data. */
 export interface PracticePlan {
   readonly header: { readonly library: "aimed-movement"; readonly version: string; readonly schema: 1 };
-  /** Minutes of practice in all, rests aside. */
+  /** Minutes of practice in all, rests and tests aside. */
   readonly minutes: number;
   /** Days a week. */
   readonly days: number;

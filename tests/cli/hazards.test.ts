@@ -14,10 +14,12 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { fc, test } from "@fast-check/vitest";
-import { describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import { formatRecording } from "../../src/trace/format-recording.js";
 import { parseRecording } from "../../src/trace/parse-recording.js";
-import { folderWith, lines, run, sitting } from "./run-command.js";
+import { folderWith, lines, removeFolders, run, sitting } from "./run-command.js";
+
+afterAll(removeFolders);
 
 const [ada, bo] = [sitting("Ada", 1, { movements: 4 }), sitting("Bo", 2, { movements: 4 })];
 const tables = Object.fromEntries(

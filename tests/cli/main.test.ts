@@ -1,10 +1,12 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import { VERSION } from "../../src/math/version.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
 import { parseRecording } from "../../src/trace/parse-recording.js";
-import { folderWith, lines, run, sitting } from "./run-command.js";
+import { folderWith, lines, removeFolders, run, sitting } from "./run-command.js";
+
+afterAll(removeFolders);
 
 const ada = [1, 3, 5, 7].map((day) => sitting("Ada", day));
 const club = folderWith(Object.fromEntries([...ada.map((text, i) => [`ada-${i}.jsonl`, text]), ["bo.jsonl", sitting("Bo", 2)]]));

@@ -3,8 +3,10 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { createReadStream, createWriteStream, existsSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { describe, expect, it } from "vitest";
-import { folderWith, lines, sitting } from "./run-command.js";
+import { afterAll, describe, expect, it } from "vitest";
+import { folderWith, lines, removeFolders, sitting } from "./run-command.js";
+
+afterAll(removeFolders);
 
 const COMMAND = ["--import", "tsx", resolve("src/cli.ts")];
 const ada = sitting("Ada", 1, { movements: 4 });

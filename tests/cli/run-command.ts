@@ -2,7 +2,6 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll } from "vitest";
 import { main } from "../../src/cli/main.js";
 import type { SimulateRecordingOptions } from "../../src/simulate/options.js";
 import { simulateRecording } from "../../src/simulate/simulate-recording.js";
@@ -35,9 +34,10 @@ export async function run(argv: readonly string[], input?: readonly (string | Ui
 }
 
 const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
+/** Takes away every folder made so far; each file of tests does so at its end, since files share this module. */
+export function removeFolders(): void {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+}
 
 /** A new folder with these files. */
 export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
