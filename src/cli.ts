@@ -13,6 +13,7 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 // nobody listens: what is written to files goes on
 process.stderr.on("error", () => {});
 for (const [signal, code] of [
+  ["SIGHUP", 129],
   ["SIGINT", 130],
   ["SIGTERM", 143],
 ] as const) {

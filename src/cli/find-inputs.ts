@@ -32,7 +32,8 @@ export function findInputs(paths: readonly string[]): Found {
   const seen = new Set<string>();
   const look = (path: string, named: boolean): void => {
     if (path === "-") {
-      inputs.push({ kind: "stdin", path });
+      if (inputs.some((input) => input.kind === "stdin")) again.push(path);
+      else inputs.push({ kind: "stdin", path });
       return;
     }
     const kind = KINDS[extname(path).toLowerCase()];

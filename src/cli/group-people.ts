@@ -47,7 +47,7 @@ export function groupPeople(all: readonly NamedSession[]): { readonly people: re
     if (sessions.length === 0) return [];
     const conflict = otherSpace(sessions);
     if (conflict === undefined) return [{ person, sessions: sessions.sort(byTime) }];
-    errors.push(`${conflict}; ${JSON.stringify(person)} is left out`);
+    errors.push(`${conflict}; ${JSON.stringify(person)} is left out of the review`);
     return [];
   });
   return { people: people.sort((a, b) => (a.person < b.person ? -1 : 1)), errors };

@@ -1,9 +1,9 @@
 import { VERSION } from "../math/version.js";
-import { type Found, findInputs } from "./find-inputs.js";
+import { type Found, findInputs, type Input } from "./find-inputs.js";
 import { createRegister, groupPeople, type NamedSession } from "./group-people.js";
 import { HELP } from "./help-text.js";
 import { parseArguments, type Settings, UsageError } from "./parse-arguments.js";
-import { readSessions } from "./read-sessions.js";
+import { MOST_BYTES, type ReadOutcome, readSessions } from "./read-sessions.js";
 import { messageOf, type Streams, send } from "./streams.js";
 import { createTeller, type Teller } from "./tell.js";
 import { createSessionWriter, type SessionWriter } from "./write-sessions.js";
@@ -12,10 +12,13 @@ const DONE = 0;
 const SOME_FAILED = 1;
 const NOTHING_DONE = 2;
 
-/** Runs the command: gives its exit code, and throws nothing that a wrong file or option can cause. */
-export async function main(argv: readonly string[], streams: Streams): Promise<number> {
+/**
+ * Runs the command: gives its exit code, and throws nothing that a wrong file or option can cause. `mostBytes` is what one session may have; only tests set
+ * it.
+ */
+export async function main(argv: readonly string[], streams: Streams, mostBytes: number = MOST_BYTES): Promise<number> {
   try {
-    return await run(parseArguments(argv), streams);
+    return await run(parseArguments(argv), streams, mostBytes);
   } catch (error) {
     const advice = error instanceof UsageError ? " (see --help)" : "";
     await createTeller(streams.stderr, false).say(`aimed-movement: ${messageOf(error)}${advice}`);
@@ -23,7 +26,7 @@ export async function main(argv: readonly string[], streams: Streams): Promise<n
   }
 }
 
-async function run(settings: Settings, streams: Streams): Promise<number> {
+async function run(settings: Settings, streams: Streams, mostBytes: number): Promise<number> {
   if (settings.show !== undefined) {
     await send(streams.stdout, settings.show === "help" ? HELP : `${VERSION}\n`);
     return DONE;
@@ -34,9 +37,10 @@ async function run(settings: Settings, streams: Streams): Promise<number> {
   }
   const found = findInputs(settings.paths.length === 0 ? ["-"] : settings.paths);
   const teller = createTeller(streams.stderr, settings.quiet);
+  const read: Reader = (input, onBytes) => readSessions(input, streams.stdin, { repair: settings.repair, mostBytes, onBytes });
   const writer = createSessionWriter(settings, found.inputs, streams, teller);
   try {
-    const { failed, others } = await readAll(found, settings, streams.stdin, teller, writer);
+    const { failed, others } = await readAll(found, settings.people, read, teller, writer);
     await teller.rest();
     if (writer.count() === 0) {
       writer.abandon();
@@ -44,8 +48,10 @@ async function run(settings: Settings, streams: Streams): Promise<number> {
       return NOTHING_DONE;
     }
     const { errors, people } = groupPeople(writer.kept);
-    const wrong = [...errors, ...(await writer.end(people))];
+    const ending = await writer.end(people);
+    const wrong = [...errors, ...ending.errors];
     for (const error of wrong) await teller.say(error);
+    if (!ending.isWritten) return NOTHING_DONE;
     return failed || wrong.length > 0 ? SOME_FAILED : DONE;
   } catch (error) {
     await teller.rest();
@@ -54,11 +60,14 @@ async function run(settings: Settings, streams: Streams): Promise<number> {
   }
 }
 
+/** Reads the sessions of one input. */
+type Reader = (input: Input, onBytes: (bytes: number) => Promise<void>) => AsyncGenerator<ReadOutcome>;
+
 /** Reads every input and hands on every session; tells whether anything went wrong, and how many sessions were somebody else's. */
 async function readAll(
   found: Found,
-  settings: Settings,
-  stdin: Streams["stdin"],
+  wanted: readonly string[],
+  read: Reader,
   teller: Teller,
   writer: SessionWriter,
 ): Promise<{ readonly failed: boolean; readonly others: number }> {
@@ -78,14 +87,14 @@ async function readAll(
       bytes += more;
       return teller.at(i + 1, found.inputs.length, bytes);
     };
-    for await (const outcome of readSessions(input, settings.repair, stdin, onBytes)) {
+    for await (const outcome of read(input, onBytes)) {
       if (!outcome.ok) {
         failed = true;
         await teller.say(outcome.message);
         continue;
       }
       const { name, summary, isDated } = outcome;
-      if (settings.people.length > 0 && !settings.people.includes(summary.person)) {
+      if (wanted.length > 0 && !wanted.includes(summary.person)) {
         others++;
         continue;
       }

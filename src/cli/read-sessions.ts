@@ -10,7 +10,7 @@ import { splitSessions } from "./split-sessions.js";
 import { messageOf, type Streams } from "./streams.js";
 
 /** Bytes of one session that are read: some hours at 1000 Hz. A session has to fit into memory, and this is what bounds it. */
-const MOST_BYTES = 2 ** 28;
+export const MOST_BYTES = 2 ** 28;
 /** Bytes that are read at a time. */
 const READ_SIZE = 2 ** 18;
 const FORMS: Readonly<Partial<Record<Input["kind"], "jsonl" | "csv">>> = { lines: "jsonl", samples: "csv" };
@@ -27,14 +27,19 @@ export type ReadOutcome =
     }
   | { readonly ok: false; readonly message: string };
 
-/** Reads every session of an input, one after the other, and keeps of each its summary. `onBytes` hears of every piece that is read. */
-export async function* readSessions(
-  input: Input,
-  repair: boolean,
-  stdin: Streams["stdin"],
-  onBytes: (bytes: number) => Promise<void>,
-): AsyncGenerator<ReadOutcome> {
-  if (input.kind === "tables") return yield tablesOutcome(input.path, repair);
+/** How to read. */
+export interface Reading {
+  readonly repair: boolean;
+  /** Bytes of one session that are read. */
+  readonly mostBytes: number;
+  /** Hears of every piece that is read. */
+  readonly onBytes: (bytes: number) => Promise<void>;
+}
+
+/** Reads every session of an input, one after the other, and keeps of each its summary. */
+export async function* readSessions(input: Input, stdin: Streams["stdin"], reading: Reading): AsyncGenerator<ReadOutcome> {
+  const { repair, mostBytes, onBytes } = reading;
+  if (input.kind === "tables") return yield tablesOutcome(input.path, repair, mostBytes);
   const source = input.kind === "stdin" ? stdin : createReadStream(input.path, { highWaterMark: READ_SIZE });
   const file = input.kind === "stdin" ? "standard input" : input.path;
   const form = FORMS[input.kind];
@@ -42,7 +47,7 @@ export async function* readSessions(
   try {
     for await (const { line, pieces } of splitSessions(counted(source, onBytes))) {
       found++;
-      yield await partOutcome({ file, line, name: found === 1 ? file : `${file}:${line}` }, pieces, {
+      yield await partOutcome({ file, line, name: found === 1 ? file : `${file}:${line}` }, atMost(pieces, mostBytes), {
         repair,
         ...(form && { form }),
       });
@@ -63,18 +68,21 @@ interface Part {
 
 async function partOutcome(part: Part, pieces: AsyncIterable<Uint8Array>, options: ParseRecordingOptions): Promise<ReadOutcome> {
   try {
-    const { session, report } = await parseRecording(atMost(pieces), { ...options, file: part.file });
+    const { session, report } = await parseRecording(pieces, { ...options, file: part.file });
     return { ok: true, name: part.name, summary: summarizeSession(session), ...toldOf(part, report) };
   } catch (error) {
     return { ok: false, message: placed(part, messageOf(error)) };
   }
 }
 
-function tablesOutcome(folder: string, repair: boolean): ReadOutcome {
+function tablesOutcome(folder: string, repair: boolean, mostBytes: number): ReadOutcome {
   const part = { file: folder, line: 1, name: folder };
   try {
     const names = readdirSync(folder).filter(isTable);
-    requireSize(names.reduce((sum, name) => sum + statSync(join(folder, name)).size, 0));
+    requireSize(
+      names.reduce((sum, name) => sum + statSync(join(folder, name)).size, 0),
+      mostBytes,
+    );
     const tables = Object.fromEntries(names.map((name) => [name.slice(0, -".csv".length), textOf(join(folder, name))]));
     const { session, report } = parseRecording(tables as unknown as CsvTables, { file: folder, repair });
     return { ok: true, name: folder, summary: summarizeSession(session), ...toldOf(part, report) };
@@ -103,18 +111,18 @@ async function* counted(
   }
 }
 
-async function* atMost(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+async function* atMost(pieces: AsyncIterable<Uint8Array>, mostBytes: number): AsyncGenerator<Uint8Array> {
   let bytes = 0;
   for await (const piece of pieces) {
     bytes += piece.length;
-    requireSize(bytes);
+    requireSize(bytes, mostBytes);
     yield piece;
   }
 }
 
-function requireSize(bytes: number): void {
-  if (bytes <= MOST_BYTES) return;
-  throw new RangeError(`one session must have at most ${MOST_BYTES / 2 ** 20} MiB, got more; record it in several sessions`);
+function requireSize(bytes: number, mostBytes: number): void {
+  if (bytes <= mostBytes) return;
+  throw new RangeError(`one session must have at most ${mostBytes / 2 ** 20} MiB, got more; record it in several sessions`);
 }
 
 /** A message with its place in front, whichever function found the fault; lines are those of the file, not of the session in it. */

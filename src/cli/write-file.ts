@@ -1,4 +1,17 @@
-import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
+import { randomUUID } from "node:crypto";
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from "node:fs";
 import { dirname } from "node:path";
 
 // Files begun and not finished: what an interrupt has to clear away. The one thing that a program which is stopped must know of itself.
@@ -16,10 +29,11 @@ export interface FileWriter {
 /** Begins a file under another name beside its own. What is no file, such as a device or a pipe, is written to as it is. */
 export function beginFile(path: string): FileWriter {
   if (isDevice(path)) return beginDevice(path);
-  mkdirSync(dirname(path), { recursive: true });
+  ensureFolder(dirname(path));
   // a link stays a link: the file it leads to is the one that is written anew
   const target = isLink(path) ? realpathSync(path) : path;
-  const part = `${target}.${process.pid}.part`;
+  // by chance, since the number of a process comes again: what an ended one left is in nobody's way
+  const part = `${target}.${randomUUID().slice(0, 8)}.part`;
   const handle = openSync(part, "wx");
   unfinished.add(part);
   let isOpen = true;
@@ -44,6 +58,18 @@ export function beginFile(path: string): FileWriter {
     }
   };
   return { write: (text) => writeAll(handle, text), finish, abandon };
+}
+
+/** Makes a folder and those above it. Node's own way never returns where a system refuses below a folder that is there, such as /proc. */
+function ensureFolder(path: string): void {
+  if (existsSync(path)) return;
+  if (dirname(path) !== path) ensureFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (error) {
+    // another run may have made it at the same time
+    if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
+  }
 }
 
 function beginDevice(path: string): FileWriter {

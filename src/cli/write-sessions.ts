@@ -20,10 +20,17 @@ export interface SessionWriter {
   readonly kept: readonly NamedSession[];
   /** Sessions taken. */
   readonly count: () => number;
-  /** Writes what takes all sessions of a person; gives what went wrong. */
-  readonly end: (people: readonly Person[]) => Promise<readonly string[]>;
+  /** Writes what takes all sessions of a person. */
+  readonly end: (people: readonly Person[]) => Promise<Ending>;
   /** Leaves no half file. */
   readonly abandon: () => void;
+}
+
+/** What came of the whole run. */
+export interface Ending {
+  /** Whether there is anything to read in the end. */
+  readonly isWritten: boolean;
+  readonly errors: readonly string[];
 }
 
 /** The writer of the form that was asked for. */
@@ -47,7 +54,7 @@ function csvWriter(_settings: Settings, output: Output): SessionWriter {
     count: () => taken,
     end: async () => {
       output.finish();
-      return [];
+      return { isWritten: true, errors: [] };
     },
     abandon: output.abandon,
   };
@@ -67,9 +74,14 @@ function jsonWriter(settings: Settings, output: Output): SessionWriter {
     kept,
     count: () => kept.length,
     end: async (people) => {
-      const errors = await forEach(people, settings, ({ review }) => line({ kind: "review", ...review }));
+      const { errors } = await forEach(
+        people,
+        settings,
+        async ({ review }) => ({ kind: "review", ...review }),
+        (review) => line(review),
+      );
       output.finish();
-      return errors;
+      return { isWritten: true, errors };
     },
     abandon: output.abandon,
   };
@@ -83,12 +95,18 @@ function textWriter(settings: Settings, output: Output): SessionWriter {
     count: () => kept.length,
     end: async (people) => {
       let between = "";
-      const errors = await forEach(people, settings, async ({ review }) => {
-        await output.send(`${between}${renderReport(review, { form: "text" })}`);
-        between = "\n\n";
-      });
-      output.finish();
-      return errors;
+      const ending = await forEach(
+        people,
+        settings,
+        async ({ review }) => renderReport(review, { form: "text" }),
+        async (report) => {
+          await output.send(`${between}${report}`);
+          between = "\n\n";
+        },
+      );
+      if (ending.isWritten) output.finish();
+      else output.abandon();
+      return ending;
     },
     abandon: output.abandon,
   };
@@ -112,40 +130,55 @@ function pageWriter(settings: Settings, inputs: readonly Input[], stdout: Sink, 
       const paint = await createPainter();
       if (paint === undefined) await teller.note("pages without charts: install vega and vega-lite beside this package to have them drawn");
       const nameOf = createNamer();
-      const errors = await forEach(people, settings, async (reviewed) => {
+      const unwritten: string[] = [];
+      let pages = 0;
+      const render = async (reviewed: ReviewedPerson): Promise<string> => {
         const { pictures, failures } = paint === undefined ? { pictures: [], failures: [] } : await paint(chartsOf(reviewed));
         for (const failure of failures) await teller.say(`${JSON.stringify(reviewed.person)}: ${failure}`);
-        const page = renderReport(reviewed.review, { pictures });
-        if (out === undefined) return send(stdout, page);
-        const file = join(out, `${nameOf(reviewed.person)}.html`);
-        if (isRead(file, inputs)) throw new Error(`${file} is a file that is read, and is not written over`);
-        writeWhole(file, page);
-      });
-      if (out !== undefined && people.length > 0) {
-        const pages = people.length - errors.length;
-        await teller.note(`${pages} page${pages === 1 ? "" : "s"} in ${out}`);
-      }
-      return errors;
+        return renderReport(reviewed.review, { pictures });
+      };
+      // a page that cannot be written does not keep others from it
+      const write = async (page: string, person: string): Promise<void> => {
+        try {
+          if (out === undefined) await send(stdout, page);
+          else writePage(join(out, `${nameOf(person)}.html`), page, inputs);
+          pages++;
+        } catch (error) {
+          unwritten.push(`${JSON.stringify(person)}: ${messageOf(error)}`);
+        }
+      };
+      const { errors } = await forEach(people, settings, render, write);
+      if (out !== undefined && pages > 0) await teller.note(`${pages} page${pages === 1 ? "" : "s"} in ${out}`);
+      return { isWritten: pages > 0, errors: [...errors, ...unwritten] };
     },
     abandon: () => {},
   };
 }
 
-/** Reviews one person after the other; what fails for one is said, and the others go on. */
-async function forEach(
+function writePage(file: string, page: string, inputs: readonly Input[]): void {
+  if (isRead(file, inputs)) throw new Error(`${file} is a file that is read, and is not written over`);
+  writeWhole(file, page);
+}
+
+/** Reviews one person after the other; what fails for one is said, and the others go on. What cannot be written ends the run: half of it helps nobody. */
+async function forEach<Rendered>(
   people: readonly Person[],
   settings: Settings,
-  then: (reviewed: ReviewedPerson) => Promise<void>,
-): Promise<readonly string[]> {
+  render: (reviewed: ReviewedPerson) => Promise<Rendered>,
+  write: (rendered: Rendered, person: string) => Promise<void>,
+): Promise<Ending> {
   const errors: string[] = [];
   for (const person of people) {
+    let rendered: Rendered;
     try {
-      await then(reviewPerson(person, people, settings));
+      rendered = await render(reviewPerson(person, people, settings));
     } catch (error) {
       errors.push(`${JSON.stringify(person.person)}: ${messageOf(error)}`);
+      continue;
     }
+    await write(rendered, person.person);
   }
-  return errors;
+  return { isWritten: errors.length < people.length, errors };
 }
 
 function chartsOf({ review, sessions }: ReviewedPerson): ReturnType<typeof reviewCharts> {

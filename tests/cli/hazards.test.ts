@@ -153,7 +153,7 @@ describe("the command, where it writes,", () => {
     }
     const pages = folderWith({ "Ada.html": ada });
     const { code, err } = await run([join(pages, "Ada.html"), "--form", "html", "--out", pages]);
-    expect(code).toBe(1);
+    expect(code).toBe(2);
     expect(err).toContain("is a file that is read");
     expect(readFileSync(join(pages, "Ada.html"), "utf8")).toBe(ada);
   });

@@ -15,8 +15,8 @@ export interface Ran {
   readonly err: string;
 }
 
-/** Runs the command; `input` is what stands on standard input, in these pieces. A terminal when there is none. */
-export async function run(argv: readonly string[], input?: readonly (string | Uint8Array)[]): Promise<Ran> {
+/** Runs the command; `input` is what stands on standard input, in these pieces. A terminal when there is none. `mostBytes`: what one session may have. */
+export async function run(argv: readonly string[], input?: readonly (string | Uint8Array)[], mostBytes?: number): Promise<Ran> {
   const written = { out: "", err: "" };
   const sink = (to: "out" | "err") => ({
     write: (text: string) => {
@@ -29,7 +29,7 @@ export async function run(argv: readonly string[], input?: readonly (string | Ui
     yield* input ?? [];
   }
   const stdin = Object.assign(pieces(), { isTTY: input === undefined });
-  const code = await main(argv, { stdin, stdout: sink("out"), stderr: sink("err") });
+  const code = await main(argv, { stdin, stdout: sink("out"), stderr: sink("err") }, mostBytes);
   return { code, ...written };
 }
 

@@ -13,6 +13,7 @@ export interface PractisedBlock {
   readonly symptoms?: boolean;
 }
 
+/** What made a stop rule fire. */
 export type StopCause = "symptoms" | "hitShare" | "primaryError" | "latency";
 
 /** Whether to go on, with what decided. */
