@@ -9,8 +9,8 @@ import { type Input, isTable } from "./find-inputs.js";
 import { splitSessions } from "./split-sessions.js";
 import { messageOf, type Streams } from "./streams.js";
 
-/** Bytes of one session that are read: some hours at 1000 Hz. A session has to fit into memory, and this is what bounds it. */
-export const MOST_BYTES = 2 ** 28;
+/** Bytes of one session that are read: more than an hour at 1000 Hz without a pause. It is held whole while it is analysed, in 13 times its bytes at most. */
+export const MOST_BYTES = 2 ** 27;
 /** Bytes that are read at a time. */
 const READ_SIZE = 2 ** 18;
 const FORMS: Readonly<Partial<Record<Input["kind"], "jsonl" | "csv">>> = { lines: "jsonl", samples: "csv" };

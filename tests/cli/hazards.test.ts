@@ -90,8 +90,8 @@ describe("the command, among files of other kinds,", () => {
     const { code, err } = await run([folder]);
     expect(code).toBe(2);
     expect(err).toMatch(/marks\.csv: must be UTF-8 text, got other bytes\nno session could be read\n$/);
-    truncateSync(join(folder, "marks.csv"), 2 ** 28 + 1);
-    expect((await run([folder])).err).toContain("one session must have at most 256 MiB, got more");
+    truncateSync(join(folder, "marks.csv"), 2 ** 27 + 1);
+    expect((await run([folder])).err).toContain("one session must have at most 128 MiB, got more");
   });
   it("takes apart a stream of files of which one was cut", async () => {
     const half = ada.slice(0, -30);

@@ -24,7 +24,7 @@ describe("the command reads", () => {
   });
   it("several sessions from a pipe, cut anywhere", async () => {
     const bytes = new TextEncoder().encode(ada.join(""));
-    for (const size of [7, 1000, 65_536, bytes.length]) {
+    for (const size of [61, 65_536, bytes.length]) {
       const pieces = Array.from({ length: Math.ceil(bytes.length / size) }, (_, i) => bytes.subarray(i * size, (i + 1) * size));
       const { code, out, err } = await run(["--form", "json"], pieces);
       expect({ code, err }).toEqual({ code: 0, err: "" });

@@ -2,13 +2,25 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { createReadStream, createWriteStream, existsSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
+import { buildSync } from "esbuild";
 import { afterAll, describe, expect, it } from "vitest";
 import { folderWith, lines, removeFolders, sitting } from "./run-command.js";
 
 afterAll(removeFolders);
 
-const COMMAND = ["--import", "tsx", resolve("src/cli.ts")];
+// the source in one file, since compiling it anew for every process would take longer than all else
+const COMMAND = [join(mkdtempSync(join(tmpdir(), "aimed-movement-command-")), "cli.mjs")];
+buildSync({
+  entryPoints: [resolve("src/cli.ts")],
+  outfile: COMMAND[0]!,
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  external: ["vega", "vega-lite", "mathjs"],
+  logLevel: "warning",
+});
+afterAll(() => rmSync(dirname(COMMAND[0]!), { recursive: true }));
 const ada = sitting("Ada", 1, { movements: 4 });
 const bo = sitting("Bo", 2, { movements: 40 });
 
@@ -53,8 +65,9 @@ describe("the command as a process", () => {
     expect({ code, err }).toEqual({ code: 0, err: "" });
     expect(lines(out).filter(({ kind }) => kind === "summary")).toHaveLength(2);
   });
-  // Source: POSIX: a process that a signal ended is told as 128 plus its number, 2 for SIGINT and 15 for SIGTERM
+  // Source: POSIX: a process that a signal ended is told as 128 plus its number, 1 for SIGHUP, 2 for SIGINT and 15 for SIGTERM
   it.each([
+    ["SIGHUP", 129],
     ["SIGINT", 130],
     ["SIGTERM", 143],
   ] as const)("leaves no file when %s ends it, and ends with %i", async (signal, code) => {
