@@ -33,14 +33,14 @@ export interface Ruling {
 /** What one part costs beyond the reference, at the same distances and sizes and given what it received. */
 export interface PartFinding {
   readonly part: Part;
-  /** Seconds per acquisition beyond the reference; negative is quicker. Its interval takes sessions as units. */
+  /** Seconds per acquisition beyond the reference, a known delay of the equipment taken off (see the rulings); negative is quicker. Its interval takes sessions as units. */
   readonly excess: Estimate;
   /** Of the excess: the part's own time, and the time that its errors cost later parts. */
   readonly own: Estimate;
   readonly passedOn: Estimate;
   /** Its share of the sum of all excesses above 0, in [0, 1]; absent when no excess is above 0. */
   readonly share?: number;
-  /** Share of the resampled sessions in which this part cost most. */
+  /** Share of the resampled sessions in which this part cost most; against a group, parts within what members ordinarily differ by are no rivals. */
   readonly probabilityLargest: number;
   /** Smallest excess that these sessions could tell from none, seconds. Absent where sessions are too few. */
   readonly detectable?: number;
