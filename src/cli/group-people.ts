@@ -1,3 +1,4 @@
+import { spaceName } from "../report/session/space-name.js";
 import type { SessionSummary } from "../report/types.js";
 
 /** A session and the file it came from. */
@@ -8,7 +9,7 @@ export interface NamedSession {
   readonly isDated: boolean;
 }
 
-/** One person's sessions, in order of time. */
+/** One person's sessions, in the order they were read; a review puts them into that of time. */
 export interface Person {
   readonly person: string;
   readonly sessions: readonly NamedSession[];
@@ -46,21 +47,17 @@ export function groupPeople(all: readonly NamedSession[]): { readonly people: re
     }
     if (sessions.length === 0) return [];
     const conflict = otherSpace(sessions);
-    if (conflict === undefined) return [{ person, sessions: sessions.sort(byTime) }];
+    if (conflict === undefined) return [{ person, sessions }];
     errors.push(`${conflict}; ${JSON.stringify(person)} is left out of the review`);
     return [];
   });
   return { people: people.sort((a, b) => (a.person < b.person ? -1 : 1)), errors };
 }
 
-function byTime(a: NamedSession, b: NamedSession): number {
-  return Date.parse(a.summary.startedAt) - Date.parse(b.summary.startedAt);
-}
-
 /** Two sessions of one person whose lengths have two meanings. */
 function otherSpace(sessions: readonly NamedSession[]): string | undefined {
   const first = sessions[0]!;
-  const named = ({ summary }: NamedSession): string => `${summary.space.kind} in ${summary.space.unit}`;
+  const named = ({ summary }: NamedSession): string => spaceName(summary.space);
   const other = sessions.find((session) => named(session) !== named(first));
   return other && `${other.name}: ${named(other)} cannot be put together with ${named(first)} of ${first.name}`;
 }

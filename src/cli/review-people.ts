@@ -1,4 +1,5 @@
 import { type PracticeReview, reviewPractice, type SessionSummary } from "../report/index.js";
+import { spaceName } from "../report/session/space-name.js";
 import type { Person } from "./group-people.js";
 import type { Settings } from "./parse-arguments.js";
 
@@ -11,7 +12,7 @@ export interface ReviewedPerson extends Person {
 export function reviewPerson(person: Person, everybody: readonly Person[], settings: Settings): ReviewedPerson {
   const { minutes, wanted, seed, among } = settings;
   const sessions = summaries(person);
-  const group = everybody.filter((other) => other !== person && sameSpace(summaries(other)[0]!, sessions[0]!)).map(summaries);
+  const group = everybody.filter((other) => other !== person && spaceOf(other) === spaceOf(person)).map(summaries);
   const review = reviewPractice(sessions, { minutes, wanted, seed, ...(among && group.length > 0 && { group }) });
   return { ...person, review };
 }
@@ -20,6 +21,6 @@ function summaries({ sessions }: Person): SessionSummary[] {
   return sessions.map(({ summary }) => summary);
 }
 
-function sameSpace(one: SessionSummary, other: SessionSummary): boolean {
-  return one.space.kind === other.space.kind && one.space.unit === other.space.unit;
+function spaceOf({ sessions }: Person): string {
+  return spaceName(sessions[0]!.summary.space);
 }

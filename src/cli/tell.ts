@@ -1,3 +1,4 @@
+import { harmless } from "../report/render/escape-html.js";
 import { type Sink, send } from "./streams.js";
 
 /** Milliseconds between two looks of the progress line. */
@@ -42,9 +43,4 @@ export function createTeller(stderr: Sink, quiet: boolean): Teller {
     },
     rest,
   };
-}
-
-/** One line in which a name from a file can do nothing to the terminal. */
-function harmless(message: string): string {
-  return message.replace(/[\p{Cc}\p{Surrogate}\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }

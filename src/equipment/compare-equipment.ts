@@ -14,6 +14,8 @@ const WHERE = "compareEquipment";
 export interface CompareEquipmentOptions {
   /** Corrections per acquisition: each is made on what was seen, and pays the delay once. At least 0, default 1. Raised, the effect on times grows. */
   readonly loops?: number;
+  /** Share of acquisitions that begin on sight of their target, 0 to 1, default 1: the next target of a sequence has been in view. Lowered, latency is affected less. */
+  readonly responses?: number;
   /** The person's own spread of the press about the stop, seconds, above 0, default 0.025. Raised, frames and reports widen it less. */
   readonly timingSd?: number;
   /** Confidence level of the intervals, above 0 and below 1, default 0.95. */
@@ -29,7 +31,7 @@ const TELLS_DELAY: readonly EquipmentField[] = ["refreshHz", "latency"];
  * Whether two equipment records are the same, and what their difference does to the measures, so that it is not taken for a change of skill.
  *
  * Delay: of latencies measured end to end the difference (standard error 2 ms each, a choice); without them 0.5 to 2 frame intervals, the same for both displays, half a
- * report interval, and where the name changed a standard error of 5 ms for what no field tells of (a choice). It is added to response latency one for one, to correcting once per correction, to the press at most once (it may come without looking), to
+ * report interval, and where the name changed a standard error of 5 ms for what no field tells of (a choice). It is added to response latency one for one where the target is waited for, to correcting once per correction, to the press at most once (it may come without looking), to
  * pursuit lag one for one; the primary is under way before anything could be seen. Other differences (gain, distance, field of view) change what the hand has to do
  * by an amount that no record tells; then only what a length becomes is given. Cost O(1).
  *
@@ -50,8 +52,9 @@ export function compareEquipment(before: Equipment, after: Equipment, options: C
   requireEquipment(WHERE, "before", before);
   requireEquipment(WHERE, "after", after);
   requireObject(WHERE, "options", options);
-  const { loops = 1, timingSd = 0.025, level = 0.95 } = options;
+  const { loops = 1, responses = 1, timingSd = 0.025, level = 0.95 } = options;
   requireNumber(WHERE, "options.loops", loops, 0);
+  requireNumber(WHERE, "options.responses", responses, 0, 1);
   requireNumber(WHERE, "options.timingSd", timingSd, 0, undefined, true);
   requireLevel(WHERE, level);
   const differing = FIELDS.filter((field) => before[field] !== undefined && after[field] !== undefined && before[field] !== after[field]);
@@ -68,15 +71,17 @@ export function compareEquipment(before: Equipment, after: Equipment, options: C
     unknown: [...oneSided, ...neither],
     delay,
     effects: [
-      ...(delay.ok && onlyDelay ? [...timeEffects(delay, loops), timingEffect(before, after, timingSd, verdict === "same")] : []),
+      ...(delay.ok && onlyDelay
+        ? [...timeEffects(delay, loops, responses), timingEffect(before, after, timingSd, verdict === "same")]
+        : []),
       ...lengthEffects(before, after),
     ],
     reason: reasonOf(before, after, differing, verdict, delay),
   };
 }
 
-function timeEffects(delay: Estimate & { ok: true }, loops: number): EquipmentEffect[] {
-  return delayPayments(loops).map(({ measure, times: [low, high], reason }) => {
+function timeEffects(delay: Estimate & { ok: true }, loops: number, responses: number): EquipmentEffect[] {
+  return delayPayments(loops, responses).map(({ measure, times: [low, high], reason }) => {
     const change = times(delay, low, high);
     return { measure, change: measure === "primaryError" ? { ...change, unit: "W" } : change, reason };
   });

@@ -77,12 +77,13 @@ export function samplingSupport(setup: SamplingSetup): SamplingConsequences {
   requireNumber(WHERE, "setup.timeQuantum", timeQuantum, 0);
   const step = 1 / rateHz;
   const share = (step / movementTime) ** 2;
-  const timeSd = Math.max(step, timeQuantum) / Math.sqrt(12);
+  const supports = supportOf(rateHz, timeQuantum === 0 ? undefined : timeQuantum, movementTime, timingSd);
+  const timeSd = supports.eventTiming.value!;
   const steps = (length: number | undefined): number | null => (length === undefined || quantum === 0 ? null : length / quantum);
   const stepsPerWidth = steps(width);
   const stepsPerSd = steps(positionSd);
   return {
-    supports: supportOf(rateHz, timeQuantum === 0 ? undefined : timeQuantum, movementTime, timingSd),
+    supports,
     peakSpeedBias: { first: FIRST_DIFFERENCES * share, central: CENTRAL_DIFFERENCES * share },
     timeSd,
     timingSdFreed: freed(timingSd, timeSd ** 2),

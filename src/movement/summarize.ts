@@ -10,6 +10,7 @@ import { type EconomySummary, summarizeEconomy } from "./summary/economy-summary
 import { type StopSummary, summarizeStops } from "./summary/stop-summary.js";
 import { type PartTimes, partTimes, waitingTime } from "./summary/time-summary.js";
 import type { Acquisition, Flag, Offset } from "./types.js";
+import { hasBoundaries, hasPrimaryEnd } from "./unsound-rows.js";
 
 /** Options of `summarize`. */
 export interface SummarizeOptions {
@@ -70,11 +71,6 @@ export interface Summary {
   readonly peakSpeed: Estimate;
 }
 
-/** Rows with these flags have no trustworthy boundaries. */
-const NO_BOUNDARIES: readonly Flag[] = ["missingData", "belowResolution"];
-/** Rows with these flags have a primary endpoint that is not the end of an aimed movement. */
-const NO_PRIMARY: readonly Flag[] = [...NO_BOUNDARIES, "shortPrimary", "edge", "hidden", "gainChanged"];
-
 /**
  * Where time and accuracy went over a set of acquisitions.
  *
@@ -105,10 +101,10 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   }
   const span = resolveSpan(all, options.span);
   const wall = span[1] - span[0];
-  const clean = all.filter((row) => !hasAny(row, NO_BOUNDARIES));
+  const clean = all.filter(hasBoundaries);
   const moved = clean.filter((row) => row.times.onset !== undefined);
-  const error = (key: keyof Acquisition["errors"], without: readonly Flag[]): ErrorSummary =>
-    summarizeErrors(all, (row): Offset | undefined => (hasAny(row, without) ? undefined : row.errors[key]), unit, level);
+  const error = (key: keyof Acquisition["errors"], counts: (row: Acquisition) => boolean): ErrorSummary =>
+    summarizeErrors(all, (row): Offset | undefined => (counts(row) ? row.errors[key] : undefined), unit, level);
   return {
     header: {
       library: "aimed-movement",
@@ -131,9 +127,9 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
         level,
       ),
     },
-    primaryError: error("primary", NO_PRIMARY),
-    stopError: error("stop", NO_BOUNDARIES),
-    pressError: error("press", []),
+    primaryError: error("primary", hasPrimaryEnd),
+    stopError: error("stop", hasBoundaries),
+    pressError: error("press", () => true),
     corrections: summarizeCorrections(moved, unit, level, correctionTimeLaw),
     stopping: summarizeStops(moved, unit, level),
     economy: summarizeEconomy(moved, unit, level),
@@ -143,10 +139,6 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
       level,
     ),
   };
-}
-
-function hasAny(row: Acquisition, flags: readonly Flag[]): boolean {
-  return row.flags.some((flag) => flags.includes(flag));
 }
 
 function resolveSpan(rows: readonly Acquisition[], given: readonly [number, number] | undefined): readonly [number, number] {

@@ -1,9 +1,9 @@
 import type { Estimate, Reason } from "../math/estimate.js";
 import { requireLevel, requireNumber, requireObject, requireOneOf } from "../math/require.js";
-import { studentQuantile } from "../math/student-quantile.js";
 import { type FitSpeedAccuracyOptions, fitSpeedAccuracy, type SpeedAccuracyFit } from "./fit-speed-accuracy.js";
 import { probitTime } from "./hits/hit-probit.js";
 import { firstTime, lastTime } from "./pace/first-time.js";
+import { fittedLaw } from "./pace/fitted-law.js";
 import { type Aim, lawShare, shareError, toScale } from "./pace/landing.js";
 import { productiveTime } from "./pace/productive-time.js";
 import { lawOf } from "./scatter/law-of.js";
@@ -184,7 +184,7 @@ function fromFit(fit: SpeedAccuracyFit, options: RecommendPaceOptions, wanted: n
   const aim: Aim = { amplitude, width, shape: requireShapeFor(shape, law) };
   const times = law.times!;
   const t = cleanTime(law, aim, wanted);
-  const bounds = t === undefined ? { low: null, high: null } : boundsOf(fit, law, aim, wanted);
+  const bounds = t === undefined ? { low: null, high: null } : boundsOf(fit, aim, wanted);
   const ends = bounds.low !== null && bounds.high !== null ? { interval: [bounds.low, bounds.high] as const, level } : {};
   const movementTime = timeEstimate(t, "outOfReach", n, ends);
   const byLaw = { linear: byOne(fit, "linear", aim, wanted, times), power: byOne(fit, "power", aim, wanted, times) };
@@ -219,17 +219,13 @@ function cleanTime(law: SpeedAccuracyLaw, aim: Aim, wanted: number): number | un
 }
 
 /** Times at which the wanted share cannot be told from the fitted one; an end at the edge of what is looked at is open. */
-function boundsOf(fit: SpeedAccuracyFit, law: SpeedAccuracyLaw, aim: Aim, wanted: number): PaceRecommendation["bounds"] {
-  const { along, across } = fit.laws[fit.chosen!];
-  const axes = [along!, ...(across === undefined || aim.shape === "strip" ? [] : [across])];
-  const seen = aim.shape === "strip" ? { along: law.along, ...(law.times && { times: law.times }) } : law;
-  const df = fit.n - fit.timeouts - along!.parameters;
-  const limit = -studentQuantile((1 - fit.level) / 2, df);
+function boundsOf(fit: SpeedAccuracyFit, aim: Aim, wanted: number): PaceRecommendation["bounds"] {
+  const { law, errors, limit } = fittedLaw(fit, aim.shape)!;
   const goal = toScale(wanted);
   const holds = (t: number): boolean => {
-    const error = shareError(seen, axes, aim, t);
+    const error = shareError(law, errors, aim, t);
     // without scatter the target is hit for sure, or missed for sure: not the wanted share
-    return error !== undefined && Math.abs(toScale(lawShare(seen, aim, t)) - goal) <= limit * error;
+    return error !== undefined && Math.abs(toScale(lawShare(law, aim, t)) - goal) <= limit * error;
   };
   const [low, high] = [law.times![0] * (1 - BEYOND), law.times![1] * (1 + BEYOND)];
   // an end at the edge of what is looked at is no end

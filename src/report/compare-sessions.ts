@@ -56,15 +56,14 @@ export function compareSessions(
   requireSummaries(WHERE, "before and after", [...before, ...after], 2);
   const first = inOrder(before);
   const second = inOrder(after);
-  const { comparison: equipment, mixed } = periodEquipment(first, second, correctionsPerRow([...first, ...second]));
+  const { comparison: equipment, mixed } = periodEquipment(first, second, waitsOf([...first, ...second]));
   const sameEquipment = equipment.verdict === "same";
-  const waiting = shareWaiting([...first, ...second]);
   const measures = SESSION_MEASURES.map((measure) => {
     const values = sessionValues(
       [...first, ...second].map(({ rows }) => rows),
       measure,
     );
-    const effect = mixed ? undefined : effectOn(measure.name, equipment, waiting);
+    const effect = mixed ? undefined : effectOn(measure.name, equipment);
     return compareMeasure(measure, values.slice(0, first.length), values.slice(first.length), { level, sameEquipment, effect });
   });
   return {
@@ -77,30 +76,19 @@ export function compareSessions(
   };
 }
 
-/** Visual loops of an acquisition that a delay is paid for, beside the response. */
-function correctionsPerRow(sessions: readonly SessionSummary[]): number {
-  const rows = sessions.flatMap((session) => session.rows);
-  return rows.length === 0 ? 0 : rows.reduce((sum, row) => sum + row.corrections.length, 0) / rows.length;
+/** How often an acquisition waits to see: for its corrections, and for its target where that appears at go. In a sequence the next one has been in view. */
+function waitsOf(sessions: readonly SessionSummary[]): { readonly loops: number; readonly responses: number } {
+  const rows = sessions.flatMap((session) =>
+    session.rows.map(({ trial, corrections }, i) => ({
+      loops: corrections.length,
+      responses: trial === session.rows[i - 1]?.trial ? 0 : 1,
+    })),
+  );
+  const mean = (of: "loops" | "responses", none: number): number =>
+    rows.length === 0 ? none : rows.reduce((sum, row) => sum + row[of], 0) / rows.length;
+  return { loops: mean("loops", 0), responses: mean("responses", 1) };
 }
 
-/** Share of acquisitions whose target appears at go: in a sequence the next one has been in view since before the press, and nothing of it is waited for. */
-function shareWaiting(sessions: readonly SessionSummary[]): number {
-  const rows = sessions.flatMap((session) => session.rows.map((row, i) => i === 0 || session.rows[i - 1]!.trial !== row.trial));
-  return rows.length === 0 ? 1 : rows.filter((first) => first).length / rows.length;
-}
-
-/** What the other equipment adds to a measure; of the latency, only where it is waited for. */
-function effectOn(measure: string, equipment: EquipmentComparison, waiting: number): Estimate | undefined {
-  const find = (name: string): Estimate | undefined => equipment.effects.find((effect) => effect.measure === name)?.change;
-  const [effect, latency] = [find(measure), find("latency")];
-  if (measure === "latency") return weighted(effect, waiting, latency, 0);
-  return measure === "acquisitionTime" ? weighted(effect, 1, latency, waiting - 1) : effect;
-}
-
-/** `a` times one effect plus `b` times another that errs alike. */
-function weighted(one: Estimate | undefined, a: number, other: Estimate | undefined, b: number): Estimate | undefined {
-  if (!one?.ok || !other?.ok) return one;
-  const sum = (x: number, y: number): number => a * x + b * y;
-  const ends = [0, 1].map((end) => sum(one.interval?.[end] ?? one.value, other.interval?.[end] ?? other.value));
-  return { ...one, value: sum(one.value, other.value), interval: [Math.min(...ends), Math.max(...ends)] };
+function effectOn(measure: string, equipment: EquipmentComparison): Estimate | undefined {
+  return equipment.effects.find((effect) => effect.measure === measure)?.change;
 }

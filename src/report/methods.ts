@@ -1,7 +1,8 @@
 import { requireObject } from "../math/require.js";
+import { sayCount } from "../practice/say.js";
 import { DEFAULT_CUTOFF } from "../trace/condition/butterworth.js";
 import { DEFAULT_MAX_GAP } from "../trace/condition/grid-plan.js";
-import { sayCount, sayDate } from "./review/say.js";
+import { sayDate } from "./review/say.js";
 import type { PracticeReview, SessionSummary, SessionsComparison } from "./types.js";
 
 /**

@@ -6,20 +6,8 @@ import ts from "typescript";
 import { entryFolders, filesBelow, type PublicFunction, type PublicType, publicNames } from "./public.js";
 
 /** Folders whose functions are measures: each has a page of its own, unless it is named below. */
-const METRIC_FOLDERS = [
-  "trace",
-  "equipment",
-  "endpoints",
-  "fitts",
-  "movement",
-  "pursuit",
-  "sequence",
-  "learning",
-  "pacing",
-  "practice",
-  "report",
-  "formula",
-];
+/** Every entry but a page that records and data that are made up measures something, and tells of it on a page. */
+const METRIC_FOLDERS = entryFolders().filter((folder) => folder !== "record" && folder !== "simulate");
 /** Ways in and out of the library: they measure nothing, so any page may tell of them. */
 const NOT_METRICS = [
   "fromPointerEvents",

@@ -86,6 +86,19 @@ describe("compareEquipment properties", () => {
     for (const { change } of same.effects) expect(given(change)).toBe(0);
   });
 
+  test.prop([fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 5, noNaN: true })])(
+    "adds it to the response in the share that waits for a target alone, and to the whole likewise",
+    (responses, loops) => {
+      const later = { ...DESK, latency: 0.05 };
+      const [all, some] = [compareEquipment(DESK, later, { loops }), compareEquipment(DESK, later, { loops, responses })];
+      for (const side of [0, 1] as const) {
+        expect(ends(effect(some, "latency"))[side]).toBeCloseTo(responses * ends(effect(all, "latency"))[side], 12);
+        const spared = (1 - responses) * ends(effect(all, "latency"))[side];
+        expect(ends(effect(some, "acquisitionTime"))[side]).toBeCloseTo(ends(effect(all, "acquisitionTime"))[side] - spared, 12);
+      }
+      expect(effect(some, "correctionTime")).toEqual(effect(all, "correctionTime"));
+    },
+  );
   test.prop([fc.double({ min: 0, max: 5, noNaN: true })])("adds the delay once to the response and once to every correction", (loops) => {
     const result = compareEquipment(DESK, { ...DESK, latency: 0.05 }, { loops });
     const once = given(result.delay);
@@ -139,6 +152,9 @@ describe("compareEquipment bad input", () => {
     expect(() => compareEquipment(DESK, { id: "a", latency: -1 })).toThrow(/after\.latency must be finite and at least 0, got -1/);
     expect(() => compareEquipment({} as never, DESK)).toThrow(/before\.id must be a text, got undefined/);
     expect(() => compareEquipment(null as never, DESK)).toThrow(/before must be an object, got null/);
+    expect(() => compareEquipment(DESK, DESK, { responses: 1.1 })).toThrow(
+      "compareEquipment: options.responses must be at least 0 and at most 1, got 1.1",
+    );
     expect(() => compareEquipment(DESK, DESK, { loops: -1 })).toThrow(/options\.loops must be finite and at least 0, got -1/);
     expect(() => compareEquipment(DESK, DESK, { timingSd: 0 })).toThrow(/options\.timingSd must be finite and above 0, got 0/);
     expect(() => compareEquipment(DESK, DESK, { level: 1 })).toThrow(/options\.level must be above 0 and below 1, got 1/);

@@ -198,63 +198,44 @@ function record(generator: Generator, levels: Levels, options: RecordOptions): R
 
 /** Distances and sizes are the simulator's own (150 to 800, 16 to 100); corrections begin 50 to 200 ms after the primary ended in the usual person. */
 function recordBells(levels: Levels, options: RecordOptions): Recording {
-  const {
-    latency,
-    latencyAdded,
-    primaryTime,
-    primaryAdded,
-    scatter,
-    correctionWait,
-    correctionWaitAdded,
-    correctionTime,
-    gain,
-    pressWait,
-  } = levels;
-  const wait = (seconds: number): number => seconds * correctionWait + correctionWaitAdded;
+  const wait = (seconds: number): number => seconds * levels.correctionWait + levels.correctionWaitAdded;
   return simulateRecording({
     ...options,
-    latency: { mu: 0.2 * latency + latencyAdded, sigma: 0.03 * latency, tau: 0.06 * latency },
+    latency: { mu: 0.2 * levels.latency + levels.latencyAdded, sigma: 0.03 * levels.latency, tau: 0.06 * levels.latency },
     primary: {
-      timeIntercept: 0.12 * primaryTime + primaryAdded,
-      timeSlope: 0.05 * primaryTime,
-      alongBias: -0.03 * scatter,
-      alongSd: 0.05 * scatter,
-      acrossSd: 0.025 * scatter,
+      timeIntercept: 0.12 * levels.primaryTime + levels.primaryAdded,
+      timeSlope: 0.05 * levels.primaryTime,
+      ...aimOf(levels),
     },
     correction: {
       onset: [wait(0.05), wait(0.2)],
-      duration: [0.1 * correctionTime, 0.2 * correctionTime],
-      gains: [0.7 * gain, gain, 1.25 * gain],
+      duration: [0.1 * levels.correctionTime, 0.2 * levels.correctionTime],
+      gains: [0.7 * levels.gain, levels.gain, 1.25 * levels.gain],
     },
-    press: { delay: 0.07 * pressWait + levels.pressWaitAdded, slipSd: 0.6 * levels.slip },
+    press: { delay: 0.07 * levels.pressWait + levels.pressWaitAdded, slipSd: 0.6 * levels.slip },
   }).recording;
 }
 
 /** The same levels on a hand under feedback: its waits are the visual loop's and the dwell before the press. */
 function recordFeedback(levels: Levels, options: RecordOptions): Recording {
-  const {
-    latency,
-    latencyAdded,
-    primaryTime,
-    primaryAdded,
-    scatter,
-    correctionWait,
-    correctionWaitAdded,
-    correctionTime,
-    gain,
-    pressWait,
-  } = levels;
   return simulateFeedbackRecording({
     ...options,
-    nextTarget: { mu: 0.17 * latency + latencyAdded, sigma: 0.03 * latency, tau: 0.05 * latency },
+    nextTarget: { mu: 0.17 * levels.latency + levels.latencyAdded, sigma: 0.03 * levels.latency, tau: 0.05 * levels.latency },
     primary: {
-      rampIntercept: 0.06 * primaryTime + primaryAdded,
-      rampSlope: 0.035 * primaryTime,
-      alongBias: -0.03 * scatter,
-      alongSd: 0.05 * scatter,
-      acrossSd: 0.025 * scatter,
+      rampIntercept: 0.06 * levels.primaryTime + levels.primaryAdded,
+      rampSlope: 0.035 * levels.primaryTime,
+      ...aimOf(levels),
     },
-    correction: { delay: 0.1 * correctionWait + correctionWaitAdded, ramp: 0.05 * correctionTime, gain: 0.95 * gain },
-    stopAndPress: { dwell: 0.03 * pressWait + levels.pressWaitAdded, slipSd: 0.6 * levels.slip },
+    correction: {
+      delay: 0.1 * levels.correctionWait + levels.correctionWaitAdded,
+      ramp: 0.05 * levels.correctionTime,
+      gain: 0.95 * levels.gain,
+    },
+    stopAndPress: { dwell: 0.03 * levels.pressWait + levels.pressWaitAdded, slipSd: 0.6 * levels.slip },
   }).recording;
+}
+
+/** Bias and scatter of the first stroke, as shares of the distance: those of either generator. */
+function aimOf({ scatter }: Levels) {
+  return { alongBias: -0.03 * scatter, alongSd: 0.05 * scatter, acrossSd: 0.025 * scatter };
 }

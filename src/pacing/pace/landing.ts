@@ -1,3 +1,4 @@
+import { quadraticForm } from "../../math/quadratic-form.js";
 import { hitShareAt, type Landing } from "../scatter/hit-share-at.js";
 import { biasAt, scatterAt, scatterGradient, within } from "../scatter/scatter-laws.js";
 import type { AxisLaw, PaceTarget, SpeedAccuracyLaw } from "../types.js";
@@ -71,7 +72,10 @@ export function shareError(law: SpeedAccuracyLaw, errors: readonly AxisErrors[],
   for (const [k, axis] of axes.entries()) {
     const { scatterCovariance, biasCovariance } = errors[k]!;
     const z = axis.bias === undefined ? 0 : within(t, law.times) - axis.bias.at;
-    const sizes = [quadratic(biasCovariance, [1, z]), quadratic(scatterCovariance, scatterGradient(axis.scatter, aim.amplitude, t))];
+    const sizes = [
+      quadraticForm(biasCovariance, [1, z]),
+      quadraticForm(scatterCovariance, scatterGradient(axis.scatter, aim.amplitude, t)),
+    ];
     for (const [part, size] of sizes.entries()) {
       const step = 0.02 * Math.min(Math.sqrt(size), part === 1 ? centre[2 * k + 1]! : Number.POSITIVE_INFINITY);
       if (!(step > 0)) continue;
@@ -80,8 +84,4 @@ export function shareError(law: SpeedAccuracyLaw, errors: readonly AxisErrors[],
     }
   }
   return Number.isFinite(variance) ? Math.sqrt(variance) : undefined;
-}
-
-function quadratic(matrix: readonly (readonly number[])[], v: readonly number[]): number {
-  return v.reduce((sum, a, i) => sum + v.reduce((inner, b, j) => inner + a * b * matrix[i]![j]!, 0), 0);
 }

@@ -1,3 +1,4 @@
+import { quadraticForm } from "../../math/quadratic-form.js";
 import { smallInverse } from "../scatter/small-inverse.js";
 import { type BinomialProblem, type Curve, informationAt } from "./maximize.js";
 
@@ -44,7 +45,7 @@ export function standardErrorsOf(problem: BinomialProblem, curve: Curve, quantit
     if (covariance === undefined) return null;
     const gradient = gradientOf(problem, curve, quantity);
     const slope = free.map((i) => gradient[i]!);
-    const variance = slope.reduce((sum, one, i) => sum + one * slope.reduce((s, other, j) => s + covariance[i]![j]! * other, 0), 0);
+    const variance = quadraticForm(covariance, slope);
     return variance > 0 && Number.isFinite(variance) ? Math.sqrt(variance) : null;
   });
 }

@@ -1,5 +1,5 @@
 import { HIT_SHARE_MARGIN, LATENCY_BLOCKS, LATENCY_GROWTH, LEAST_BLOCK, POOR_BLOCKS, SLOW_SHARE } from "../plan/limits.js";
-import { sayPercent } from "../plan/say.js";
+import { sayPercent } from "../say.js";
 import type { PractisedBlock, StopCause } from "./types.js";
 
 /** What one rule says of the last blocks. `tooFast`: they were poor, but made faster than the slow pace. */

@@ -1,5 +1,5 @@
 import { compareEquipment } from "../../equipment/compare-equipment.js";
-import type { EquipmentComparison, EquipmentField } from "../../equipment/types.js";
+import type { EquipmentComparison } from "../../equipment/types.js";
 import type { Equipment } from "../../trace/types.js";
 import type { Part } from "../types.js";
 import { meanOf } from "./law-within.js";
@@ -60,14 +60,10 @@ export function equipmentBurden(now: readonly Sitting[], reference: readonly Sit
   };
 }
 
-/** Records that differ in more than their delay, or in a delay nobody knows. */
-function isBlind({ verdict, differing, delay }: EquipmentComparison): boolean {
-  if (verdict === "unknown") return true;
-  return verdict === "differs" && (!delay.ok || differing.some((field) => !DELAYS.includes(field)));
+/** Records that differ in more than their delay, or in a delay nobody knows: no effect on the times of an acquisition can be told. */
+function isBlind({ effects }: EquipmentComparison): boolean {
+  return !effects.some(({ measure }) => measure === "latency");
 }
-
-/** What a record says of the delay, and no more. */
-const DELAYS: readonly EquipmentField[] = ["refreshHz", "frameCapHz", "latency", "reportHz"];
 
 function delayOf({ delay }: EquipmentComparison): { readonly value: number; readonly error: number } {
   if (!delay.ok) return { value: 0, error: 0 };

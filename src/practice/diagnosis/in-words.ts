@@ -14,10 +14,5 @@ export function partInWords(part: Part): string {
 
 /** Seconds as milliseconds, with their sign where it matters. */
 export function milliseconds(seconds: number): string {
-  return `${Math.round(1000 * seconds) + 0} ms`;
-}
-
-/** A share as a percentage. */
-export function percent(share: number): string {
-  return `${Math.round(100 * share) + 0} %`;
+  return `${Math.round(1000 * seconds)} ms`;
 }

@@ -1,3 +1,4 @@
+import { indexOfDifficulty } from "../../fitts/index-of-difficulty.js";
 import type { Acquisition, Flag } from "../../movement/types.js";
 
 /** Rows with these flags do not say where their time went, or not toward which standing target. */
@@ -48,7 +49,7 @@ export function plainRows(rows: readonly Acquisition[]): PlainRow[] {
         primary: budget.primary + budget.clutch,
         correction: budget.correction,
         stopAndPress: budget.verification + budget.recovery,
-        difficulty: Math.log2(amplitude / width + 1),
+        difficulty: indexOfDifficulty(amplitude, width),
         primaryBits: Math.log2(errors.primary.radial / width + 1),
         primaryOff: errors.primary.inside ? 0 : 1,
         stopBits: Math.log2(errors.stop.radial / width + 1),

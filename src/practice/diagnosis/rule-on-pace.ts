@@ -1,6 +1,6 @@
+import { sayPercent } from "../say.js";
 import type { Ruling } from "../types.js";
 import { detectableGap, type Gap, gapOf, ordinaryGap } from "./gap.js";
-import { percent } from "./in-words.js";
 import { meanOf } from "./law-within.js";
 import type { Bar } from "./part-gaps.js";
 import { type PlainRow, primaryErrorShare } from "./plain-row.js";
@@ -51,7 +51,7 @@ export function ruleOnPace({ now, reference, people, laws, bar, level }: PaceInp
   const beyond = Math.abs(along.value) > detectableGap(along, bar.tail);
   const moved = shown(time) && shown(error) && beyond && time.value * error.value < 0 && Math.abs(time.value) > SAME_PACE && explained;
   const against = shown(hit) && hit.value * time.value < 0;
-  const figures = `At the same distance and size the primary movement takes ${factorOf(time)} times the reference's time with ${factorOf(error)} times its error, and ${percent(Math.abs(hit.value))} ${hit.value < 0 ? "fewer" : "more"} of the first presses hit`;
+  const figures = `At the same distance and size the primary movement takes ${factorOf(time)} times the reference's time with ${factorOf(error)} times its error, and ${sayPercent(Math.abs(hit.value))} ${hit.value < 0 ? "fewer" : "more"} of the first presses hit`;
   if (moved && !against) {
     const pace = time.value < 0 ? "quicker and less accurate" : "slower and more accurate";
     return {

@@ -1,6 +1,6 @@
 import { medianInPlace } from "../../math/median.js";
+import { sayPercent } from "../say.js";
 import type { Ruling } from "../types.js";
-import { percent } from "./in-words.js";
 import { PARTS } from "./row-excess.js";
 import type { Sitting } from "./sitting.js";
 
@@ -26,7 +26,7 @@ export function ruleOnSampling(now: readonly Sitting[], reference: readonly Sitt
   if (unresolved > MOST_UNRESOLVED) {
     return rule(
       "limits",
-      `${percent(unresolved)} of the acquisitions were sampled too sparsely to find where one part ends and the next begins.`,
+      `${sayPercent(unresolved)} of the acquisitions were sampled too sparsely to find where one part ends and the next begins.`,
     );
   }
   if (one.rateHz === undefined || other.rateHz === undefined) return rule("cannotTell", "The rows do not say how they were sampled.");

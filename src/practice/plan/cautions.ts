@@ -1,5 +1,5 @@
+import { sayCount } from "../say.js";
 import { LAY_OFF_DAYS, LONG_DAY_MINUTES } from "./limits.js";
-import { sayNumber } from "./say.js";
 
 /** What stands under every plan, whatever was asked. */
 const ALWAYS: readonly string[] = [
@@ -26,7 +26,7 @@ export function planCautions(day: {
       : []),
     ...(daysAway >= LAY_OFF_DAYS
       ? [
-          `After ${sayNumber(daysAway, "day")} without practice this plan has ${minutes} of the ${asked} minutes asked for. Raise them over a week or two, and only without symptoms.`,
+          `After ${sayCount(daysAway, "day")} without practice this plan has ${minutes} of the ${asked} minutes asked for. Raise them over a week or two, and only without symptoms.`,
         ]
       : []),
     ...(declining

@@ -5,10 +5,12 @@ import { TEST_MINUTES } from "./limits.js";
 /** What the plan needs of a diagnosis. */
 export type PlanDiagnosis = Pick<Diagnosis, "verdict" | "parts" | "rulings" | "hitShare" | "sessions">;
 
+const RECORD_FINER =
+  "First record with a device and a program that report at least 125 positions a second without gaps: the recordings are too coarse for a verdict.";
+
 /** What to mend or to record before any part can be named. */
 const TO_MEND: Readonly<Record<Ruling["factor"], string>> = {
-  sampling:
-    "First record with a device and a program that report at least 125 positions a second without gaps: the recordings are too coarse for a verdict.",
+  sampling: RECORD_FINER,
   equipment:
     "First mend the equipment: use the display, the device and the settings of the reference, or record the reference anew on the present ones.",
   pace: "First record sessions at the pace of the reference: other pace alone explains what is seen.",
@@ -18,7 +20,7 @@ const TO_MEND: Readonly<Record<Ruling["factor"], string>> = {
 const TO_RECORD: Partial<Readonly<Record<Reason, string>>> = {
   tooFew: "First record more: at least three sessions and a hundred acquisitions, one sitting a day.",
   mixedEquipment: "First record three sessions or more on one and the same equipment.",
-  belowResolution: TO_MEND.sampling,
+  belowResolution: RECORD_FINER,
   missingData: "First record what was missing: equipment, targets and presses of every session.",
   noPress: "First record the presses, too.",
   noAxis: "First record movements from a known start to a target some way off.",

@@ -1,10 +1,10 @@
 import type { PaceAdvice } from "../../pacing/types.js";
+import { sayList } from "../say.js";
 import type { Part, PlanItem } from "../types.js";
 import type { PlanDiagnosis } from "./first-item.js";
 import type { Stretch } from "./lay-out.js";
 import { BREAK_MINUTES, SET_ACQUISITIONS, SET_REST_SECONDS, UNITS_PER_MINUTE } from "./limits.js";
 import { COMBINED_DRILL, PART_DRILLS, PART_NAMES, PARTS } from "./parts.js";
-import { sayList } from "./say.js";
 import { paceSentence, startPace } from "./start-pace.js";
 
 /** What the sentences of the items depend on. */
@@ -19,7 +19,6 @@ export interface ItemContext {
 }
 
 const CAUTION = "Stop at once at pain, numbness, tingling or weakness.";
-const SETS = `Rest ${SET_REST_SECONDS} s after every ${SET_ACQUISITIONS} acquisitions or so.`;
 
 /** A stretch of the day in words. */
 export function planItem({ kind, units }: Stretch, context: ItemContext): PlanItem {
@@ -32,10 +31,14 @@ export function planItem({ kind, units }: Stretch, context: ItemContext): PlanIt
     ...(kind === "combined" ? {} : { part: kind }),
     minutes,
     ...(advice ? { pace: startPace(advice) } : {}),
-    what: [drill, ...(advice ? [paceSentence(advice)] : []), SETS].join(" "),
+    what: [drill, ...(advice ? [paceSentence(advice)] : []), setsSentence()].join(" "),
     ...(kind === "combined" ? combinedReason(context) : partReason(kind, context)),
     caution: CAUTION,
   };
+}
+
+function setsSentence(): string {
+  return `Rest ${SET_REST_SECONDS} s after every ${SET_ACQUISITIONS} acquisitions or so.`;
 }
 
 function restItem(kind: "break" | "pause", minutes: number): PlanItem {

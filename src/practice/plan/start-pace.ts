@@ -1,6 +1,6 @@
 import type { PaceAdvice } from "../../pacing/types.js";
+import { sayPercent, saySeconds } from "../say.js";
 import type { PlanItem } from "../types.js";
-import { sayPercent, saySeconds } from "./say.js";
 
 /** Pace to begin a block at: the slower of the one that was practised and the one advised. */
 export function startPace({ from, to, wanted }: PaceAdvice): NonNullable<PlanItem["pace"]> {

@@ -1,6 +1,6 @@
+import { sayPercent } from "../say.js";
 import type { StopRule } from "../types.js";
 import { HIT_SHARE_MARGIN, LATENCY_BLOCKS, LATENCY_GROWTH } from "./limits.js";
-import { sayPercent } from "./say.js";
 
 /** When to stop or to leave a part; `judgeBlocks` applies all but the first, which only the person can know. */
 export function stopRules(wanted: number): StopRule[] {

@@ -2,8 +2,6 @@ import type { PlanItem, PracticePlan } from "../../practice/types.js";
 import { itemWords } from "../review/answer-next.js";
 import { blank, type ChartSpec, chart, INK } from "./theme.js";
 
-const SHADES: Readonly<Record<PlanItem["kind"], string>> = { test: INK.paper, part: INK.pale, combined: INK.light, rest: INK.paper };
-
 /** One day of practice, its stretches in order, as long as they last. */
 export function planChart(plan: PracticePlan): ChartSpec {
   let at = 0;
@@ -16,7 +14,7 @@ export function planChart(plan: PracticePlan): ChartSpec {
       from,
       to: at,
       minutes: `${Number(item.minutes.toFixed(1))} min`,
-      shade: SHADES[item.kind],
+      shade: shadeOf(item.kind),
     };
   });
   const y = { field: "what", type: "nominal", sort: { field: "order", op: "min" }, title: null, axis: { labelLimit: 0 } };
@@ -48,4 +46,8 @@ export function planChart(plan: PracticePlan): ChartSpec {
           ],
         },
   );
+}
+
+function shadeOf(kind: PlanItem["kind"]): string {
+  return { test: INK.paper, part: INK.pale, combined: INK.light, rest: INK.paper }[kind];
 }

@@ -1,21 +1,14 @@
-import type { Acquisition, Budget } from "../../movement/types.js";
+import type { Acquisition } from "../../movement/types.js";
+import { budgetStretches, stretchFill } from "./budget-stretches.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
-
-const STRETCHES: readonly { readonly key: keyof Budget; readonly label: string; readonly shade: string }[] = [
-  { key: "latency", label: "before departure", shade: INK.pale },
-  { key: "primary", label: "primary", shade: INK.dark },
-  { key: "correction", label: "correction", shade: INK.light },
-  { key: "clutch", label: "lifting", shade: INK.paper },
-  { key: "verification", label: "stop to press", shade: INK.middle },
-  { key: "recovery", label: "after a miss", shade: INK.band },
-];
 
 /** One sequence of targets in time: a line for each target, from the press before to its own. A departure before the press before it begins left of that press. */
 export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
+  const stretches = budgetStretches("before departure");
   const start = rows[0]?.times.go ?? 0;
   const bars = rows.flatMap(({ times, budget, target }, order) => {
     let at = times.go + Math.min(0, budget.latency);
-    return STRETCHES.flatMap(({ key, label }) => {
+    return stretches.flatMap(({ key, label }) => {
       const length = key === "latency" ? Math.max(0, budget.latency) : budget[key];
       const bar = { order, target: `${order + 1}. ${target}`, stretch: label, from: ms(at - start), to: ms(at + length - start) };
       at += length;
@@ -60,12 +53,7 @@ export function sequenceChart(rows: readonly Acquisition[]): ChartSpec {
                 y,
                 x: { field: "from", type: "quantitative", title: "time since the targets were shown, ms" },
                 x2: { field: "to" },
-                fill: {
-                  field: "stretch",
-                  type: "nominal",
-                  scale: { domain: STRETCHES.map(({ label }) => label), range: STRETCHES.map(({ shade }) => shade) },
-                  legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
-                },
+                fill: stretchFill("stretch", stretches),
               },
             },
             {

@@ -1,6 +1,8 @@
 import { meanEstimate } from "../../math/mean-estimate.js";
 import type { Acquisition, Budget } from "../../movement/types.js";
+import { hasBoundaries } from "../../movement/unsound-rows.js";
 import { sayEstimate } from "../review/say.js";
+import { type BudgetStretch, budgetStretches, stretchFill } from "./budget-stretches.js";
 import { blank, type ChartSpec, chart, distinct, INK, ms, thinned } from "./theme.js";
 
 /** A session, or any other set of acquisitions, under its name. */
@@ -9,27 +11,17 @@ export interface TimeBudgetSet {
   readonly rows: readonly Acquisition[];
 }
 
-/** In the order of a movement; lightness alternates, so that neighbours are told apart without colour. */
-const PARTS: readonly { readonly key: keyof Budget; readonly label: string; readonly shade: string }[] = [
-  { key: "latency", label: "latency", shade: INK.pale },
-  { key: "primary", label: "primary", shade: INK.dark },
-  { key: "correction", label: "correction", shade: INK.light },
-  { key: "clutch", label: "lifting", shade: INK.paper },
-  { key: "verification", label: "stop to press", shade: INK.middle },
-  { key: "recovery", label: "after a miss", shade: INK.band },
-];
 /** Bars drawn at most. */
 const MOST_SETS = 200;
-/** Rows with these flags give their whole time to one or two parts. */
-const NO_BOUNDARIES: readonly string[] = ["belowResolution", "missingData"];
 
 /** Mean time per acquisition in each set, part by part, as stacked bars. Latencies below 0 (begun early) stand left of 0. */
 export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
+  const parts = budgetStretches("latency");
   const full = sets.filter(({ rows }) => rows.length > 0);
   const drawn = thinned(full, MOST_SETS);
   const labels = distinct(drawn.map(({ label, rows }) => `${label} (n = ${rows.length})`));
   const values = drawn.flatMap(({ rows }, set) =>
-    PARTS.map(({ key, label: part }, order) => ({ set, label: labels[set]!, part, order, ms: ms(meanOf(rows, key)) })),
+    parts.map(({ key, label: part }, order) => ({ set, label: labels[set]!, part, order, ms: ms(meanOf(rows, key)) })),
   );
   const totals = labels.map((label, set) => {
     const own = values.filter((value) => value.set === set);
@@ -42,7 +34,7 @@ export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
     "time-budget",
     "Where the time goes",
     `mean per acquisition, ${n} acquisitions`,
-    describe(sets, full, drawn.length, n),
+    describe(sets, full, drawn.length, n, parts),
     full.length === 0
       ? blank("No acquisitions.")
       : {
@@ -56,13 +48,7 @@ export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
                 y,
                 x: { field: "ms", type: "quantitative", title: "time per acquisition, ms", stack: "zero" },
                 order: { field: "order" },
-                fill: {
-                  field: "part",
-                  type: "nominal",
-                  sort: PARTS.map(({ label }) => label),
-                  scale: { domain: PARTS.map(({ label }) => label), range: PARTS.map(({ shade }) => shade) },
-                  legend: { title: "from left to right", columns: 3, symbolStrokeColor: INK.dark },
-                },
+                fill: stretchFill("part", parts),
               },
             },
             {
@@ -79,11 +65,18 @@ function meanOf(rows: readonly Acquisition[], part: keyof Budget): number {
   return rows.reduce((sum, { budget }) => sum + budget[part], 0) / rows.length;
 }
 
-function describe(sets: readonly TimeBudgetSet[], full: readonly TimeBudgetSet[], drawn: number, n: number): string {
+function describe(
+  sets: readonly TimeBudgetSet[],
+  full: readonly TimeBudgetSet[],
+  drawn: number,
+  n: number,
+  parts: readonly BudgetStretch[],
+): string {
   const left = sets.length - full.length;
-  const untold = full.flatMap(({ rows }) => rows.filter(({ flags }) => flags.some((flag) => NO_BOUNDARIES.includes(flag)))).length;
+  // their whole time stands in one or two parts
+  const untold = full.flatMap(({ rows }) => rows.filter((row) => !hasBoundaries(row))).length;
   const last = full[full.length - 1];
-  const figure = (rows: readonly Acquisition[], { key, label }: (typeof PARTS)[number]): string => {
+  const figure = (rows: readonly Acquisition[], { key, label }: BudgetStretch): string => {
     const values = rows.map(({ budget }) => budget[key]);
     const mean = meanEstimate(values, "s");
     // one acquisition has a time but no interval, and nor has a part that nobody ever had
@@ -94,6 +87,6 @@ function describe(sets: readonly TimeBudgetSet[], full: readonly TimeBudgetSet[]
     `Stacked bars of ${full.length} sets${drawn < full.length ? `, ${drawn} of them drawn` : ""}, ${n} acquisitions, misses and timeouts included`,
     left > 0 ? `; ${left} sets without acquisitions left out` : "",
     untold > 0 ? `; ${untold} acquisitions, sampled too sparsely to divide, count with their whole time in one or two parts` : "",
-    last === undefined ? "." : `. In the last one, with 95 % intervals: ${PARTS.map((part) => figure(last.rows, part)).join(", ")}.`,
+    last === undefined ? "." : `. In the last one, with 95 % intervals: ${parts.map((part) => figure(last.rows, part)).join(", ")}.`,
   ].join("");
 }

@@ -5,13 +5,13 @@ import type { SessionSummary } from "../types.js";
 export function periodEquipment(
   before: readonly SessionSummary[],
   after: readonly SessionSummary[],
-  loops: number,
+  waits: { readonly loops: number; readonly responses: number },
 ): { readonly comparison: EquipmentComparison; readonly mixed: boolean } {
   for (const period of [before, after]) {
     for (const { equipment } of period) {
-      const within = compareEquipment(period[0]!.equipment, equipment, { loops });
+      const within = compareEquipment(period[0]!.equipment, equipment, waits);
       if (within.verdict !== "same") return { comparison: within, mixed: true };
     }
   }
-  return { comparison: compareEquipment(before[0]!.equipment, after[0]!.equipment, { loops }), mixed: false };
+  return { comparison: compareEquipment(before[0]!.equipment, after[0]!.equipment, waits), mixed: false };
 }

@@ -1,3 +1,4 @@
+import { indexOfDifficulty } from "../../fitts/index-of-difficulty.js";
 import { meanAndSd } from "../../math/mean-and-sd.js";
 import type { MeasureComparison, PeriodsWarning, SessionSummary } from "../types.js";
 
@@ -27,7 +28,7 @@ export function periodsWarnings(
 
 function meanDifficulty(sessions: readonly SessionSummary[]): number {
   const bits = sessions.flatMap(({ rows }) =>
-    rows.flatMap(({ amplitude, width }) => (amplitude === undefined ? [] : Math.log2(amplitude / width + 1))),
+    rows.flatMap(({ amplitude, width }) => (amplitude === undefined ? [] : indexOfDifficulty(amplitude, width))),
   );
   return bits.length === 0 ? 0 : meanAndSd(bits).mean;
 }

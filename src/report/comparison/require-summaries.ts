@@ -1,4 +1,5 @@
 import { requireObject, show } from "../../math/require.js";
+import { spaceName } from "../session/space-name.js";
 import type { SessionSummary } from "../types.js";
 
 /** Throws unless the list holds session summaries of one unit, at least `least` of them. */
@@ -19,10 +20,10 @@ export function requireSummaries(where: string, name: string, sessions: readonly
 }
 
 function requireSameUnit(where: string, name: string, first: SessionSummary, session: SessionSummary, i: number): void {
-  const { kind, unit } = session.space;
-  if (kind !== first.space.kind || unit !== first.space.unit) {
+  const [one, other] = [spaceName(first.space), spaceName(session.space)];
+  if (one !== other) {
     throw new RangeError(
-      `${where}: ${name} must share one space, got ${first.space.kind} in ${first.space.unit} (${first.startedAt}) and, at [${i}], ${kind} in ${unit} (${session.startedAt})`,
+      `${where}: ${name} must share one space, got ${one} (${first.startedAt}) and, at [${i}], ${other} (${session.startedAt})`,
     );
   }
 }

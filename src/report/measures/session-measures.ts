@@ -1,4 +1,5 @@
 import type { Acquisition } from "../../movement/types.js";
+import { hasBoundaries, hasPrimaryEnd } from "../../movement/unsound-rows.js";
 import type { Part } from "../../practice/types.js";
 
 /** One figure per session, by which periods are compared and learning is followed. */
@@ -20,11 +21,7 @@ export interface SessionMeasure {
   readonly by: "mean" | "sd";
 }
 
-const BOUNDARIES_UNSOUND: readonly string[] = ["missingData", "belowResolution"];
-const PRIMARY_UNSOUND: readonly string[] = [...BOUNDARIES_UNSOUND, "shortPrimary", "edge", "hidden", "gainChanged"];
-
-const has = (row: Acquisition, flags: readonly string[]): boolean => row.flags.some((flag) => flags.includes(flag));
-const sound = (row: Acquisition): boolean => !has(row, BOUNDARIES_UNSOUND) && row.times.onset !== undefined;
+const sound = (row: Acquisition): boolean => hasBoundaries(row) && row.times.onset !== undefined;
 const when = (test: boolean, value: number | undefined): number | undefined => (test ? value : undefined);
 
 /** The headline measure of the whole and of each part, whole first. */
@@ -69,7 +66,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "percent",
     worthwhile: 5,
     by: "mean",
-    of: (row) => when(!has(row, PRIMARY_UNSOUND) && row.errors.primary !== undefined, (row.errors.primary?.radial ?? 0) / row.width),
+    of: (row) => when(hasPrimaryEnd(row) && row.errors.primary !== undefined, (row.errors.primary?.radial ?? 0) / row.width),
   },
   {
     name: "correctionTime",

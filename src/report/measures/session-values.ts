@@ -1,3 +1,4 @@
+import { indexOfDifficulty } from "../../fitts/index-of-difficulty.js";
 import { meanAndSd } from "../../math/mean-and-sd.js";
 import type { Acquisition } from "../../movement/types.js";
 import type { SessionMeasure } from "./session-measures.js";
@@ -32,7 +33,7 @@ export function sessionValues(sessions: readonly (readonly Acquisition[])[], mea
 function pointOf(row: Acquisition, measure: SessionMeasure): Point[] {
   const value = measure.of(row);
   if (value === undefined || row.amplitude === undefined) return [];
-  return [{ id: Math.log2(row.amplitude / row.width + 1), value }];
+  return [{ id: indexOfDifficulty(row.amplitude, row.width), value }];
 }
 
 /** Slope of value on difficulty within sessions; 0 where difficulty does not vary. */

@@ -10,5 +10,10 @@ export function escapeHtml(text: string): string {
 
 /** The text with every character that acts instead of showing replaced; line ends become spaces. */
 export function visible(text: string): string {
-  return text.replace(/[\r\n\t\u2028\u2029]+/g, " ").replace(/[\p{Cc}\p{Surrogate}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
+  return harmless(text.replace(/[\r\n\t\u2028\u2029]+/g, " "));
+}
+
+/** The text with every character replaced that a page, a sentence or a terminal would obey instead of showing, line ends among them. */
+export function harmless(text: string): string {
+  return text.replace(/[\p{Cc}\p{Surrogate}\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }

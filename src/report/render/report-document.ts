@@ -1,6 +1,7 @@
+import { sayCount } from "../../practice/say.js";
 import { methods } from "../methods.js";
 import { itemWords } from "../review/answer-next.js";
-import { PART_WORDS, sayChange, sayCount, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
+import { PART_WORDS, sayChange, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
 import type { PracticeReview } from "../types.js";
 import type { ReportDocument, ReportSection, ReportTable } from "./document.js";
 

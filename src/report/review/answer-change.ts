@@ -1,6 +1,7 @@
 import type { PlateauReport } from "../../learning/index.js";
+import { sayCount, sayList } from "../../practice/say.js";
 import type { MeasureComparison, MeasureCourse, SessionsComparison } from "../types.js";
-import { sayChange, sayCount, sayDate, sayList, sayReason } from "./say.js";
+import { sayChange, sayDate, sayReason } from "./say.js";
 
 /** Sessions from which on two periods can be set against each other. */
 export const SESSIONS_TO_COMPARE = 4;

@@ -1,6 +1,7 @@
 import type { Estimate, Reason } from "../../math/estimate.js";
+import { sayCount, sayList } from "../../practice/say.js";
 import type { Diagnosis, PartFinding } from "../../practice/types.js";
-import { PART_WORDS, sayCount, sayEstimate, sayList, sayReason, sayValue } from "./say.js";
+import { PART_WORDS, sayEstimate, sayReason, sayValue } from "./say.js";
 
 const REFERENCE_WORDS: Readonly<Record<Diagnosis["reference"]["kind"], string>> = {
   ownBest: "this person's own best sessions",

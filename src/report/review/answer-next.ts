@@ -1,6 +1,7 @@
 import type { PaceAdvice } from "../../pacing/types.js";
+import { sayCount } from "../../practice/say.js";
 import type { PlanItem, PracticePlan } from "../../practice/types.js";
-import { PART_WORDS, sayCount, sayValue } from "./say.js";
+import { PART_WORDS, sayValue } from "./say.js";
 
 const EVIDENCE_WORDS = {
   strong: "strong evidence",

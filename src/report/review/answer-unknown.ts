@@ -1,7 +1,7 @@
+import { sayList } from "../../practice/say.js";
 import type { PracticeReview } from "../types.js";
 import { SESSIONS_TO_COMPARE } from "./answer-change.js";
 import { sayDoubt } from "./answer-cost.js";
-import { sayList } from "./say.js";
 
 /** What the recordings cannot answer, each with why. */
 export function answerUnknown(

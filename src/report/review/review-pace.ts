@@ -17,8 +17,9 @@ export function reviewPace(now: readonly SessionSummary[], wanted: number, level
   const rows = now.flatMap((session) => session.rows);
   const { trials } = paceTrials(rows);
   if (trials.movementTime.length === 0) return {};
+  const usual = usualBlock(rows);
   const advice = adviseOn(
-    now.map((session) => usualRows(session.rows, usualBlock(rows))),
+    now.map((session) => rowsOf(session.rows, usual)),
     wanted,
   );
   return {
@@ -27,17 +28,17 @@ export function reviewPace(now: readonly SessionSummary[], wanted: number, level
   };
 }
 
-function usualRows(rows: readonly Acquisition[], block: string): Acquisition[] {
+function rowsOf(rows: readonly Acquisition[], block: string): Acquisition[] {
   return rows.filter((row) => row.block === block);
 }
 
 /** The block name with most rows; of several, the one whose movements take a middle time. */
 function usualBlock(rows: readonly Acquisition[]): string {
   const names = [...new Set(rows.map(({ block }) => block))];
-  const counts = names.map((name) => usualRows(rows, name).length);
+  const counts = names.map((name) => rowsOf(rows, name).length);
   const most = names.filter((_, i) => counts[i] === Math.max(...counts));
   const time = (name: string): number => {
-    const { movementTime } = paceTrials(usualRows(rows, name)).trials;
+    const { movementTime } = paceTrials(rowsOf(rows, name)).trials;
     return movementTime.length === 0 ? 0 : medianInPlace(movementTime.slice());
   };
   return most.sort((a, b) => time(a) - time(b))[Math.floor((most.length - 1) / 2)]!;

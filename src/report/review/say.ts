@@ -36,9 +36,8 @@ export function sayValue(value: number, unit: string): string {
   return unit === "" ? text : `${text} ${unit}`;
 }
 
-/** Whole numbers, without a negative zero. */
 function fixed(value: number): string {
-  return String(Math.round(value) + 0);
+  return String(Math.round(value));
 }
 
 /** An estimate with its interval, or why there is none. */
@@ -62,11 +61,6 @@ export function sayDate(startedAt: string): string {
   return startedAt.slice(0, 10);
 }
 
-/** A count with its noun. */
-export function sayCount(n: number, one: string, more = `${one}s`): string {
-  return `${n} ${n === 1 ? one : more}`;
-}
-
 /** What was worked with, as far as it was written down. */
 export function sayEquipment(equipment: Equipment): string {
   const { id, refreshHz, frameCapHz, reportHz, latency, countsPerInch } = equipment;
@@ -78,9 +72,4 @@ export function sayEquipment(equipment: Equipment): string {
     countsPerInch !== undefined && `${countsPerInch} counts per inch`,
   ].filter((part) => part !== false);
   return known.length === 0 ? `${id} (nothing else recorded)` : `${id} (${known.join(", ")})`;
-}
-
-/** a, b and c. */
-export function sayList(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
 }

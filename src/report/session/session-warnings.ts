@@ -1,5 +1,6 @@
 import type { DisplayTiming } from "../../equipment/index.js";
 import type { Acquisition } from "../../movement/types.js";
+import { hasBoundaries } from "../../movement/unsound-rows.js";
 import type { SamplingReport, SamplingWarningCode } from "../../trace/quality/sampling-report.js";
 import type { Equipment } from "../../trace/types.js";
 import type { SessionWarning } from "../types.js";
@@ -26,7 +27,7 @@ export function sessionWarnings(
   display: DisplayTiming | undefined,
   equipment: Equipment,
 ): SessionWarning[] {
-  const unsound = rows.filter(({ flags }) => flags.includes("missingData") || flags.includes("belowResolution")).length;
+  const unsound = rows.filter((row) => !hasBoundaries(row)).length;
   const tests: readonly [SessionWarning, boolean][] = [
     ["noAcquisitions", rows.length === 0],
     ["fewAcquisitions", rows.length > 0 && rows.length < FEW_ROWS],

@@ -2,7 +2,8 @@ import { show } from "../../math/require.js";
 import { type Point, shrinkAt } from "../../movement/acquisition/local-frame.js";
 import { positionAt } from "../../movement/acquisition/position-at.js";
 import { targetAt } from "../../movement/acquisition/target-position.js";
-import type { Acquisition, Flag } from "../../movement/types.js";
+import type { Acquisition } from "../../movement/types.js";
+import { hasBoundaries } from "../../movement/unsound-rows.js";
 import type { Recording, Target, Trace, Trial } from "../../trace/types.js";
 
 /** A pointer silent for longer than this rests where it was, seconds. */
@@ -11,8 +12,6 @@ const SILENT = 0.1;
 const SAME_INSTANT = 1e-6;
 /** A first stroke that covers less than this share of the distance is no aim at anything. */
 const FIRST_SHARE = 0.25;
-/** Rows with these flags have no trustworthy boundaries. */
-const NO_BOUNDARIES: readonly Flag[] = ["missingData", "belowResolution"];
 
 /** One row with what it met. Places are flat: in the trial's own frame, where one unit is one unit in either direction. */
 export interface Visit {
@@ -81,7 +80,7 @@ function surround(recording: Recording, trial: Trial, own: readonly Acquisition[
     const others = goals.filter((goal) => goal.id !== row.target && !tried.has(goal.id) && isOpen(goal, t));
     // a target that was missed is not gone for again: it went, or the person went on
     tried.add(row.target);
-    const found = row.times.onset !== undefined && !row.flags.some((flag) => NO_BOUNDARIES.includes(flag));
+    const found = row.times.onset !== undefined && hasBoundaries(row);
     return {
       row,
       target,

@@ -8,9 +8,9 @@ export function saySeconds(seconds: number): string {
   return `${seconds.toFixed(2)} s`;
 }
 
-/** Number and noun, the noun in the plural unless the number is 1. */
-export function sayNumber(count: number, one: string): string {
-  return `${count} ${one}${count === 1 ? "" : "s"}`;
+/** A count with its noun, in the plural unless it is 1. */
+export function sayCount(n: number, one: string, more: string = `${one}s`): string {
+  return `${n} ${n === 1 ? one : more}`;
 }
 
 /** "a, b and c". */
