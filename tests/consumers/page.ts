@@ -18,7 +18,10 @@ export async function saidByPage(folder: string): Promise<unknown> {
     if (!existsSync(file)) return response.writeHead(404).end();
     return response.writeHead(200, { "content-type": TYPES[extname(file)] ?? "text/plain" }).end(readFileSync(file));
   }).listen(0, "127.0.0.1");
-  const browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
+  const browser = await chromium.launch({
+    executablePath: CHROMIUM,
+    args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+  });
   try {
     const page = await browser.newPage();
     const broken = new Promise<never>((_, failed) => page.once("pageerror", failed));

@@ -11,23 +11,28 @@ export interface Results {
 const TOLERANCE = 1e-9;
 
 /** Runs a program that prints its results. */
-export async function said(cwd: string, program: string, args: readonly string[], env: Readonly<Record<string, string>> = {}): Promise<Results> {
+export async function said(
+  cwd: string,
+  program: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Promise<Results> {
   return JSON.parse(await run(cwd, program, args, env)) as Results;
 }
 
 /** What this Node says of the imported entries. */
-export function nodeResults({ full, once }: Stranger): Promise<Results> {
+function nodeResults({ full, once }: Stranger): Promise<Results> {
   return once("results of node", () => said(full, process.execPath, ["say-imported.mjs"]));
 }
 
 /** Throws unless every entry has the names it promises, and answers as under this Node. */
 export async function requireSame(stranger: Stranger, { names, answers }: Results): Promise<void> {
-  requireAlike(promisedNames(), names, "names");
+  requireAlike(await stranger.once("promised names", promisedNames), names, "names");
   requireAlike((await nodeResults(stranger)).answers, answers, "answers");
 }
 
 /** Throws, with the place, where two values differ by more than rounding. */
-export function requireAlike(wanted: unknown, got: unknown, place: string): void {
+function requireAlike(wanted: unknown, got: unknown, place: string): void {
   if (typeof wanted === "number" && typeof got === "number") {
     if (Math.abs(wanted - got) > TOLERANCE * Math.max(1, Math.abs(wanted))) throw new Error(`${place}: ${got} instead of ${wanted}`);
   } else if (wanted !== null && got !== null && typeof wanted === "object" && typeof got === "object") {
@@ -37,7 +42,7 @@ export function requireAlike(wanted: unknown, got: unknown, place: string): void
 }
 
 /** The values that each entry must export. */
-function promisedNames(): Record<string, string[]> {
+async function promisedNames(): Promise<Record<string, string[]>> {
   const { functions, main } = publicNames();
   const of = (folder: string) => functions.filter((fn) => fn.folder === folder).map(({ name }) => name);
   const names = Object.fromEntries(entryFolders().map((folder) => [`aimed-movement/${folder}`, of(folder).sort()]));

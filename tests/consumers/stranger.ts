@@ -79,9 +79,18 @@ async function install(cwd: string, ...what: string[]): Promise<void> {
 }
 
 /** Runs a program in a folder and gives what it printed; throws with what it said when it fails. */
-export async function run(cwd: string, program: string, args: readonly string[], env: Readonly<Record<string, string>> = {}): Promise<string> {
+export async function run(
+  cwd: string,
+  program: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Promise<string> {
   try {
-    const { stdout } = await promisify(execFile)(program, args, { cwd, env: { ...process.env, NO_COLOR: "1", ...env }, maxBuffer: 1 << 26 });
+    const { stdout } = await promisify(execFile)(program, args, {
+      cwd,
+      env: { ...process.env, NO_COLOR: "1", ...env },
+      maxBuffer: 1 << 26,
+    });
     return stdout;
   } catch (error) {
     const { stdout = "", stderr = "", message } = error as Error & { stdout?: string; stderr?: string };

@@ -24,7 +24,14 @@ const esbuild: Bundler = async ({ folder }, site) => {
   const outdir = folder();
   // a worker is an entry of its own here; the page finds it by its name
   const entryPoints = { main: join(site, "main.mjs"), "web-worker": join(site, "..", "web-worker.mjs") };
-  const shape = { bundle: true, minify: true, format: "esm", platform: "browser", target: "es2022", outExtension: { ".js": ".mjs" } } as const;
+  const shape = {
+    bundle: true,
+    minify: true,
+    format: "esm",
+    platform: "browser",
+    target: "es2022",
+    outExtension: { ".js": ".mjs" },
+  } as const;
   await build({ ...shape, entryPoints, outdir, logLevel: "error" });
   cpSync(join(site, "index.html"), join(outdir, "index.html"));
   return outdir;
@@ -32,7 +39,9 @@ const esbuild: Bundler = async ({ folder }, site) => {
 
 const vite: Bundler = async (stranger, site) => {
   const outDir = stranger.folder();
-  const { build: viteBuild } = await import(pathToFileURL(join(await stranger.tool("vite", VITE), "vite", "dist", "node", "index.js")).href);
+  const { build: viteBuild } = await import(
+    pathToFileURL(join(await stranger.tool("vite", VITE), "vite", "dist", "node", "index.js")).href
+  );
   await viteBuild({
     ...{ root: site, configFile: false, logLevel: "error", worker: { format: "es" } },
     build: { outDir, emptyOutDir: true, modulePreload: false },

@@ -25,7 +25,8 @@ export async function askLive(post) {
   }
   rows.push(...(await post("flush", [])));
   const whole = analyze(recording);
-  if (JSON.stringify(rows) !== JSON.stringify(whole)) throw new Error(`${rows.length} live rows are not the ${whole.length} of the recording`);
+  if (JSON.stringify(rows) !== JSON.stringify(whole))
+    throw new Error(`${rows.length} live rows are not the ${whole.length} of the recording`);
   return rows.length;
 }
 

@@ -23,7 +23,8 @@ const calls = {
     return [session.person, Array.from(session.recordings[0].trace.x)];
   },
   "aimed-movement/equipment": ({ displayTiming }) => displayTiming(Float64Array.from({ length: 600 }, (_, i) => i / 144)),
-  "aimed-movement/endpoints": ({ endpointScatter }) => endpointScatter({ x: Float64Array.of(1, 4, 2, 5, 3, 3), y: Float64Array.of(2, 1, 3, 5, 4, 2) }),
+  "aimed-movement/endpoints": ({ endpointScatter }) =>
+    endpointScatter({ x: Float64Array.of(1, 4, 2, 5, 3, 3), y: Float64Array.of(2, 1, 3, 5, 4, 2) }),
   "aimed-movement/fitts": ({ throughput }, entries) => {
     const { analyze, pointingTrials } = entries["aimed-movement/movement"];
     return throughput(pointingTrials(analyze(simulated(entries))).trials);
@@ -36,7 +37,8 @@ const calls = {
     const { series } = entries["aimed-movement/simulate"].simulateLearner({ seed: 2, sessions: 30 });
     return detectPlateau({ day: series.practice, value: series.value });
   },
-  "aimed-movement/pacing": ({ createStaircase, stepStaircase }) => [true, false, true].reduce(stepStaircase, createStaircase({ start: 80 })),
+  "aimed-movement/pacing": ({ createStaircase, stepStaircase }) =>
+    [true, false, true].reduce(stepStaircase, createStaircase({ start: 80 })),
   "aimed-movement/practice": ({ planPractice }) => planPractice({ minutes: 60 }),
   "aimed-movement/report": ({ methods, summarizeSession }, entries) => {
     const summary = summarizeSession(sessionOf(simulated(entries)));

@@ -5,6 +5,8 @@ import { displayTiming } from "aimed-movement/equipment";
 import { indexOfDifficulty, type PointingTrials, throughput } from "aimed-movement/fitts";
 import { lawFromText } from "aimed-movement/formula";
 import { detectPlateau, type LearningLaw, type PlateauReport, type PracticeSeries } from "aimed-movement/learning";
+// @ts-expect-error an inner folder is not an entry
+import type {} from "aimed-movement/math";
 import { type AnalyzeOptions, createAnalyzer } from "aimed-movement/movement";
 import { createStaircase, type StaircaseState, stepStaircase } from "aimed-movement/pacing";
 import { type PlanPracticeOptions, type PracticePlan, planPractice } from "aimed-movement/practice";
@@ -13,9 +15,6 @@ import { methods, type SessionSummary, summarizeSession } from "aimed-movement/r
 import { shortestTour } from "aimed-movement/sequence";
 import { simulateRecording } from "aimed-movement/simulate";
 import { type Chunk, lowpass, type PointerEventLike } from "aimed-movement/trace";
-
-// @ts-expect-error an inner folder is not an entry
-import type {} from "aimed-movement/math";
 
 export function report(text: string, options: AnalyzeOptions): string {
   const { session }: { session: Session } = parseRecording(text);
@@ -55,9 +54,9 @@ export function course(series: PracticeSeries): PlateauReport["verdict"] {
   return detectPlateau({ day: series.practice, value: series.value }, { better: "higher" }).verdict;
 }
 
-export function others(session: Session, event: PointerEventLike): readonly unknown[] {
+export function others(session: Session, event: PointerEventLike, options: PlanPracticeOptions): readonly unknown[] {
   const law: LearningLaw = lawFromText("a + b / N");
-  const plan: PracticePlan = planPractice({ minutes: 60 } satisfies PlanPracticeOptions);
+  const plan: PracticePlan = planPractice(options);
   const state: StaircaseState = stepStaircase(createStaircase({ start: 80, lowest: 8 }), true);
   const summary: SessionSummary = summarizeSession(session);
   const pursuits: Pursuit[] = session.recordings.flatMap((recording) => analyzePursuit(recording));
