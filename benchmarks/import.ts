@@ -8,7 +8,7 @@ import type { Figure } from "../tests/validation/figure.js";
 const RUNS = 11;
 const RUNS_OF_ENTRY = 5;
 const LOAD_MS = 60;
-/** The process that the command runs in starts in half of that, before any of our code. */
+/** An empty process of Node takes about half of it. */
 const HELP_MS = 150;
 
 /** Median milliseconds on the clock and on the processor, so that a busy machine can be told from a slow import. */
