@@ -20,12 +20,8 @@ if (chosen.length === 0) throw new RangeError(`--only ${options.only}: must be p
 const stranger = await arrive();
 const queue = [...chosen];
 let failed = 0;
-try {
-  // programs of many kinds, most of them waiting for a start or a download: two at a time
-  await Promise.all([work(), work()]);
-} finally {
-  stranger.leave();
-}
+// programs of many kinds, most of them waiting for a start or a download: two at a time
+await Promise.all([work(), work()]);
 console.log(`consumers: ${chosen.length - failed} ok, ${failed} failed`);
 process.exitCode = failed > 0 ? 1 : 0;
 

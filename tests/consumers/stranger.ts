@@ -23,8 +23,6 @@ export interface Stranger {
   tool(name: string, version: string): Promise<string>;
   /** What `make` gave when this name was first asked for. */
   once<T>(name: string, make: () => Promise<T>): Promise<T>;
-  /** Forgets everything. */
-  leave(): void;
 }
 
 const PROGRAMS = join("tests", "consumers", "programs");
@@ -32,10 +30,11 @@ const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as 
 /** The optional peers, in the versions that the project is tested with. */
 const PEERS = ["mathjs", "vega", "vega-lite"].map((name) => `${name}@${devDependencies[name]}`);
 
-/** Packs the package and installs it. */
+/** Packs the package and installs it, in folders that go with this process. */
 export async function arrive(): Promise<Stranger> {
   buildIfStale();
   const home = mkdtempSync(join(tmpdir(), "consumers-"));
+  process.once("exit", () => rmSync(home, { recursive: true, force: true }));
   const [packed] = JSON.parse(execFileSync("npm", ["pack", "--json", "--pack-destination", home], { encoding: "utf8" })) as [
     { filename: string },
   ];
@@ -64,7 +63,6 @@ export async function arrive(): Promise<Stranger> {
     tool: (name, version) =>
       once(`${name}@${version}`, async () => join(await settle(`${name}@${version}`, `${name}@${version}`), "node_modules")),
     once,
-    leave: () => rmSync(home, { recursive: true, force: true }),
   };
 }
 
