@@ -6,7 +6,7 @@ import { quantile } from "./quantile.js";
 /** Equal bins from each power of two to the next: none is wider than this share of the values in it. */
 export const BINS_PER_OCTAVE = 128;
 /** Smaller values share the bin of 0: 2^-30. */
-export const SMALLEST = 2 ** -30;
+export const SMALLEST: number = 2 ** -30;
 /** Bits of the double's upper half that lie below those that name the bin. */
 const UNUSED_BITS = 13;
 /** Name of the first bin above `SMALLEST`, less 1, so that names count from 1: (1023 - 30) 128 - 1. */
