@@ -45,6 +45,15 @@ export function canonicalParts(parts: readonly number[]): number[] {
   return canonical;
 }
 
+/** The sum over `n`, the remainder of the first division divided, too: of equal values it is that value. `parts` in canonical form. */
+export function exactMean(n: number, parts: readonly number[]): number {
+  const mean = (parts[0] ?? 0) / n;
+  const rest: number[] = [];
+  for (const part of parts) addExactly(rest, part);
+  addProductExactly(rest, -mean, n);
+  return mean + (canonicalParts(rest)[0] ?? 0) / n;
+}
+
 /** The leading 26 bits. */
 function upperHalf(value: number): number {
   const spread = 134217729 * value; // 2^27 + 1

@@ -18,7 +18,7 @@ export type Bins = readonly (readonly [bin: number, count: number])[];
 /** Ends of what is known of a value. */
 export type Bracket = readonly [number, number];
 
-/** A function that names the bin of a finite number; 0 for numbers about 0, negative for negative ones, ascending with the numbers. */
+/** A function that names the bin of a number up to 1e140 in size; 0 for numbers about 0, negative for negative ones, ascending with the numbers. */
 export function createBinning(): (value: number) => number {
   const view = new DataView(new ArrayBuffer(8));
   return (value) => {

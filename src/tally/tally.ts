@@ -7,7 +7,7 @@ import { createReader } from "./measures/measures.js";
 import { resolveOptions } from "./measures/resolve-options.js";
 import type { Labels, Tally, TallyOptions } from "./types.js";
 
-/** Beyond this size squares would overflow. */
+/** Beyond this size squares would overflow; below its inverse they would vanish. */
 const LARGEST = 1e140;
 
 /**
@@ -20,7 +20,7 @@ const LARGEST = 1e140;
  * @param rows - rows of `analyze` or of an analyzer, in any order; none gives a tally without groups, which merges with others
  * @param options - see `TallyOptions`
  * @returns plain data, the same after JSON
- * @throws TypeError if `rows` or an option has the wrong type; RangeError if an option is out of range, or a row has a value that is not finite or beyond 1e140 in size
+ * @throws TypeError if `rows` or an option has the wrong type; RangeError if an option is out of range, or a row has a value that is not finite or beyond 1e140 in size (below 1e-140 it is taken as 0)
  * @see sums without rounding after Shewchuk 1997, bins after Masson, Rim and Lee 2019 (DDSketch), both recalled
  * @example
  * ```ts
@@ -34,10 +34,7 @@ export function tally(rows: readonly Acquisition[], options: TallyOptions = {}):
   const read = createReader(measures);
   const cells = createGroupCells(resolved);
   for (const [at, row] of (rows as readonly Acquisition[]).entries()) {
-    const values = read(row);
-    values.forEach((value, i) => {
-      if (value !== undefined) requireValue(value, measures[i]!, at);
-    });
+    const values = read(row).map((value, i) => (value === undefined ? undefined : countable(value, measures[i]!, at)));
     cells.of(labelsOf(row, labels, options.by ?? {}, at)).add(row, values);
   }
   return {
@@ -52,8 +49,10 @@ export function tally(rows: readonly Acquisition[], options: TallyOptions = {}):
   };
 }
 
-function requireValue(value: number, measure: string, at: number): void {
-  if (Math.abs(value) <= LARGEST) return;
+/** The value, 0 where its square would vanish. */
+function countable(value: number, measure: string, at: number): number {
+  const size = Math.abs(value);
+  if (size <= LARGEST) return size < 1 / LARGEST ? 0 : value;
   throw new RangeError(`tally: ${measure} of rows[${at}] must be finite and at most ${LARGEST} in size, got ${show(value)}`);
 }
 

@@ -25,6 +25,8 @@ function correlation(n: number, products: number, squaresX: number, squaresY: nu
   // two rows always lie on a line
   if (n < 3) return { ok: false, why: "tooFew", unit: "1", n };
   if (squaresX === 0 || squaresY === 0) return { ok: false, why: "noSpread", unit: "1", n };
+  // of a measure with itself, where two roots would leave a digit
+  if (products === squaresX && products === squaresY) return { ok: true, value: 1, unit: "1", n };
   const value = products / Math.sqrt(squaresX) / Math.sqrt(squaresY) + 0;
   return { ok: true, value: Math.min(1, Math.max(-1, value)), unit: "1", n };
 }

@@ -1,4 +1,5 @@
 import type { Estimate } from "../../math/estimate.js";
+import { exactMean } from "../../math/exact-sum.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
 import { meanFromMoments } from "../../math/mean-from-moments.js";
 import { proportionEstimate } from "../../math/proportion-estimate.js";
@@ -29,17 +30,14 @@ export function readMeasure(
     min,
     max,
     mean:
-      name === "hitShare" && reading.across === "row" ? proportionEstimate(total(whole), n, reading.level) : meanOf(whole, unit, reading),
+      name === "hitShare" && reading.across === "row"
+        ? proportionEstimate(whole.sum[0] ?? 0, n, reading.level)
+        : meanOf(whole, unit, reading),
     sd: sdOf(whole, unit),
     quantiles: reading.quantiles.map((p) => quantileOf(whole, p, unit, reading)),
     ...(edges && whole.histogram && { histogram: { edges, counts: whole.histogram } }),
     ...(units && { acrossUnits: acrossUnits(units, unit, reading.level) }),
   };
-}
-
-/** The sum, rounded once. */
-function total({ sum }: MeasureTally): number {
-  return sum[0] ?? 0;
 }
 
 function sampleSd({ n, sum, sumOfSquares }: MeasureTally): number {
@@ -49,7 +47,7 @@ function sampleSd({ n, sum, sumOfSquares }: MeasureTally): number {
 function meanOf(whole: MeasureTally, unit: string, { across, level }: Reading): Estimate {
   const { n } = whole;
   if (n === 0) return { ok: false, why: "tooFew", unit, n };
-  const mean = total(whole) / n;
+  const mean = exactMean(n, whole.sum);
   if (across === "row") return meanFromMoments(n, mean, n < 2 ? 0 : sampleSd(whole), unit, level);
   return { ok: true, value: mean, unit, n };
 }
@@ -73,6 +71,6 @@ function quantileOf({ n, min, max, bins }: MeasureTally, p: number, unit: string
 }
 
 function acrossUnits(units: readonly MeasureTally[], unit: string, level: number): { mean: Estimate; sd: Estimate } {
-  const means = units.filter(({ n }) => n > 0).map((one) => total(one) / one.n);
+  const means = units.filter(({ n }) => n > 0).map(({ n, sum }) => exactMean(n, sum));
   return { mean: meanEstimate(means, unit, level), sd: sdEstimate(means, unit, level) };
 }
