@@ -11,12 +11,16 @@ import type { MeasureReading, Tally } from "../../src/tally/types.js";
 import { choiceReachPeople, convertChoiceReach } from "../data/convert-choice-reach.js";
 import { deepFreeze } from "../movement/simulated.js";
 import { readReference, SHARED_ABSENT, within } from "../shared.js";
-import { anyRowsArb, BOTH, rowWith, valueArb } from "./values.js";
+import { anyRowsArb, asBinary, BOTH, rowWith, valueArb } from "./values.js";
 
 const nist = readReference("learning/nist-univariate.json");
 const people = choiceReachPeople();
 const big = create(all, { number: "BigNumber", precision: 400 });
 
+const exactly = (value: number) => {
+  const { whole, exponent } = asBinary(value);
+  return big.multiply(big.bignumber(whole), big.pow(big.bignumber(2), exponent));
+};
 const OPTIONS = { ...BOTH, by: { block: (row: Acquisition) => row.block } };
 /** Rows of a part, some parts without any. */
 const partsOf = <T>(list: readonly T[], parts: number): T[][] =>
@@ -52,7 +56,7 @@ describe("mergeTallies against outside values", () => {
     (values, parts) => {
       const { n, mean, sd } = merged(values, parts);
       // sizes below 1e-140 are taken as 0
-      const exact = values.map((value) => big.bignumber(Math.abs(value) < 1e-140 ? 0 : value));
+      const exact = values.map((value) => exactly(Math.abs(value) < 1e-140 ? 0 : value));
       const truth = big.mean(exact as never) as never;
       const near = (got: number, wanted: unknown): boolean => Math.abs(got - Number(wanted)) <= 1e-12 * Math.abs(Number(wanted));
       expect(n).toBe(values.length);

@@ -40,3 +40,14 @@ export const anyRowsArb: fc.Arbitrary<Acquisition[]> = fc.array(
     .map(({ value, other, ...more }) => rowWith(value, other, more)),
   { maxLength: 40 },
 );
+
+/** A double as whole number times power of two, without rounding: a decimal fraction of a few digits is not its value. */
+export function asBinary(value: number): { readonly whole: string; readonly exponent: number } {
+  let whole = value;
+  let exponent = 0;
+  while (!Number.isInteger(whole)) {
+    whole *= 2;
+    exponent--;
+  }
+  return { whole: BigInt(whole).toString(), exponent };
+}
