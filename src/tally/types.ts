@@ -1,5 +1,4 @@
 import type { Estimate } from "../math/estimate.js";
-import type { Bracket } from "../math/quantile-bins.js";
 import type { FlagCounts, OutcomeCounts } from "../movement/summary/counts.js";
 import type { Acquisition } from "../movement/types.js";
 import type { TallyMeasure } from "./measures/measures.js";
@@ -96,7 +95,7 @@ export interface QuantileReading {
   readonly p: number;
   readonly estimate: Estimate;
   /** Ends between which the quantile of the values themselves lies for certain; `null` without values. */
-  readonly within: Bracket | null;
+  readonly within: readonly [number, number] | null;
 }
 
 /** One measure of a group in figures. */

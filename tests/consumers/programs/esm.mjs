@@ -13,6 +13,7 @@ import * as record from "aimed-movement/record";
 import * as report from "aimed-movement/report";
 import * as sequence from "aimed-movement/sequence";
 import * as simulate from "aimed-movement/simulate";
+import * as tally from "aimed-movement/tally";
 import * as trace from "aimed-movement/trace";
 import names from "./names.json" with { type: "json" };
 
@@ -30,6 +31,7 @@ const entries = {
   "/pacing": pacing,
   "/practice": practice,
   "/report": report,
+  "/tally": tally,
   "/record": record,
   "/simulate": simulate,
   "/formula": formula,
