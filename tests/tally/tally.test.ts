@@ -178,6 +178,8 @@ describe("tally bad input", () => {
     [() => tally([], { edges: { latency: [] } }), "options.edges.latency must be a list of at least one number, got an array of 0"],
     [() => tally([], { edges: { latency: [0, 0.5, 0.5] } }), "options.edges.latency must ascend, got 0.5 before 0.5"],
     [() => tally([], { edges: { latency: [Number.NaN] } }), "options.edges.latency[0] must be finite, got NaN"],
+    [() => tally([], { by: ["block"] as never }), "options.by must be an object with a field for each label, got an array of 1"],
+    [() => tally([], { by: "block" as never }), 'options.by must be an object, got "block"'],
     [() => tally([], { by: { person: 1 as never } }), "options.by.person must be a text or a function of a row, got 1"],
     [() => tally([], { by: { row: "a" } }), 'options.by must not have a label "row"'],
     [() => tally([rowWith(0)], { by: { person: () => 1 as never } }), "options.by.person of rows[0] must be a text, got 1"],

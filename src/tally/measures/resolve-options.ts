@@ -16,7 +16,6 @@ export function resolveOptions(options: TallyOptions): Tally["header"]["options"
   if (covariances.length > MOST_TOGETHER) {
     throw new RangeError(`tally: options.covariances must name at most ${MOST_TOGETHER} measures, got ${covariances.length}`);
   }
-  requireObject("tally", "options.by", by);
   return { unit, measures, covariances, edges: edgesOf(edges, measures), labels: labelNames(by) };
 }
 
@@ -48,6 +47,8 @@ function edgesOf(edges: NonNullable<TallyOptions["edges"]>, measures: readonly T
 }
 
 function labelNames(by: NonNullable<TallyOptions["by"]>): string[] {
+  requireObject("tally", "options.by", by);
+  if (Array.isArray(by)) throw new TypeError(`tally: options.by must be an object with a field for each label, got ${show(by)}`);
   for (const [name, given] of Object.entries(by)) {
     if (name === "row") throw new RangeError(`tally: options.by must not have a label "row": readTally calls the rows themselves so`);
     if (typeof given !== "string" && typeof given !== "function") {
