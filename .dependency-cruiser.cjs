@@ -12,6 +12,7 @@ const order = [
   "pacing",
   "practice",
   "report",
+  "tally",
 ];
 const layer = (name, allowed) => ({
   name: `${name}-imports-one-way`,

@@ -9,4 +9,5 @@ export * from "./practice/index.js";
 export * from "./pursuit/index.js";
 export * from "./report/index.js";
 export * from "./sequence/index.js";
+export * from "./tally/index.js";
 export * from "./trace/index.js";

@@ -56,6 +56,8 @@ const BUDGETS: Readonly<Record<string, number>> = {
   // carry the laws of the reference, resampling, and their sentences
   diagnose: 16_200,
   planPractice: 8_000,
+  // carries every kind of interval a tally allows
+  readTally: 9_400,
   // carry the whole chain, and all that comes after it
   summarizeSession: 73_000,
   compareSessions: 19_000,

@@ -1,6 +1,6 @@
 import type { Estimate } from "./estimate.js";
 import { meanAndSd } from "./mean-and-sd.js";
-import { studentQuantile } from "./student-quantile.js";
+import { meanFromMoments } from "./mean-from-moments.js";
 
 /**
  * Mean of independent values with its Student interval: mean +- t SD/sqrt(n), t at (1 + level)/2 with n - 1 degrees of freedom.
@@ -10,9 +10,6 @@ import { studentQuantile } from "./student-quantile.js";
  * Fewer than two values: `tooFew`.
  */
 export function meanEstimate(values: ArrayLike<number>, unit: string, level = 0.95): Estimate {
-  const n = values.length;
-  if (n < 2) return { ok: false, why: "tooFew", unit, n };
   const { mean, sd } = meanAndSd(values);
-  const half = (-studentQuantile((1 - level) / 2, n - 1) * sd) / Math.sqrt(n);
-  return { ok: true, value: mean, unit, n, interval: [mean - half, mean + half], level };
+  return meanFromMoments(values.length, mean, sd, unit, level);
 }

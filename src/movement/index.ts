@@ -29,6 +29,7 @@ export type { Consistency, RelativeConsistency } from "./summary/consistency.js"
 export type { CorrectionSummary } from "./summary/correction-summary.js";
 export type { CorrectionTime, CorrectionTimeLaw } from "./summary/correction-time.js";
 export type { CorrectiveGain } from "./summary/corrective-gain.js";
+export type { FlagCounts, OutcomeCounts } from "./summary/counts.js";
 export type { EconomySummary } from "./summary/economy-summary.js";
 export type { HitsByStop, SlipSummary, StopSummary } from "./summary/stop-summary.js";
 export type { PartTime, PartTimes } from "./summary/time-summary.js";

@@ -6,11 +6,12 @@ import { VERSION } from "../math/version.js";
 import { type ErrorSummary, summarizeErrors } from "./error-summary.js";
 import { type CorrectionSummary, summarizeCorrections } from "./summary/correction-summary.js";
 import type { CorrectionTimeLaw } from "./summary/correction-time.js";
+import { countFlags, countOutcomes, type FlagCounts, type OutcomeCounts } from "./summary/counts.js";
 import { type EconomySummary, summarizeEconomy } from "./summary/economy-summary.js";
 import { type StopSummary, summarizeStops } from "./summary/stop-summary.js";
 import { type PartTimes, partTimes, waitingTime } from "./summary/time-summary.js";
-import type { Acquisition, Flag, Offset } from "./types.js";
-import { hasBoundaries, hasPrimaryEnd } from "./unsound-rows.js";
+import type { Acquisition, Offset } from "./types.js";
+import { hasBoundaries, hasMovement, hasPrimaryEnd } from "./unsound-rows.js";
 
 /** Options of `summarize`. */
 export interface SummarizeOptions {
@@ -42,9 +43,9 @@ export interface Summary {
     };
   };
   readonly n: number;
-  readonly outcomes: Readonly<Record<Acquisition["outcome"], number>>;
+  readonly outcomes: OutcomeCounts;
   /** How many rows carry each flag; flags nobody carries are absent. */
-  readonly flags: Readonly<Partial<Record<Flag, number>>>;
+  readonly flags: FlagCounts;
   readonly pressedInMotion: Estimate;
   /** Share of rows whose first press hit; timeouts and misses count against it. */
   readonly hitAtFirstPress: Estimate;
@@ -102,7 +103,7 @@ export function summarize(rows: readonly Acquisition[], options: SummarizeOption
   const span = resolveSpan(all, options.span);
   const wall = span[1] - span[0];
   const clean = all.filter(hasBoundaries);
-  const moved = clean.filter((row) => row.times.onset !== undefined);
+  const moved = all.filter(hasMovement);
   const error = (key: keyof Acquisition["errors"], counts: (row: Acquisition) => boolean): ErrorSummary =>
     summarizeErrors(all, (row): Offset | undefined => (counts(row) ? row.errors[key] : undefined), unit, level);
   return {
@@ -151,21 +152,4 @@ function resolveSpan(rows: readonly Acquisition[], given: readonly [number, numb
     throw new RangeError(`summarize: options.span must cover all rows, from ${from} to ${to}, got ${given[0]} to ${given[1]}`);
   }
   return given;
-}
-
-function countOutcomes(rows: readonly Acquisition[]): Summary["outcomes"] {
-  const count = (outcome: Acquisition["outcome"]): number => rows.filter((row) => row.outcome === outcome).length;
-  return {
-    hit: count("hit"),
-    miss: count("miss"),
-    recovered: count("recovered"),
-    timeout: count("timeout"),
-    abandoned: count("abandoned"),
-  };
-}
-
-function countFlags(rows: readonly Acquisition[]): Summary["flags"] {
-  const counts: Partial<Record<Flag, number>> = {};
-  for (const flag of rows.flatMap((row) => row.flags)) counts[flag] = (counts[flag] ?? 0) + 1;
-  return counts;
 }

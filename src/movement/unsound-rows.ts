@@ -10,6 +10,11 @@ export function hasBoundaries(row: Acquisition): boolean {
   return !hasAny(row, NO_BOUNDARIES);
 }
 
+/** Whether the boundaries of a row were found and the pointer moved: there is a movement to measure. */
+export function hasMovement(row: Acquisition): boolean {
+  return hasBoundaries(row) && row.times.onset !== undefined;
+}
+
 /** Whether the primary submovement of a row ended where it was aimed to end. */
 export function hasPrimaryEnd(row: Acquisition): boolean {
   return !hasAny(row, NO_PRIMARY);

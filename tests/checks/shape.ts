@@ -16,6 +16,7 @@ const NOT_METRICS = [
   "formatRecording",
   "createAnalyzer",
   "toTable",
+  "mergeTallies",
   "summarizeSession",
   "reviewPractice",
   "chartSpecs",

@@ -1,5 +1,5 @@
 import type { Acquisition } from "../../movement/types.js";
-import { hasBoundaries, hasPrimaryEnd } from "../../movement/unsound-rows.js";
+import { hasMovement, hasPrimaryEnd } from "../../movement/unsound-rows.js";
 import type { Part } from "../../practice/types.js";
 
 /** One figure per session, by which periods are compared and learning is followed. */
@@ -21,7 +21,6 @@ export interface SessionMeasure {
   readonly by: "mean" | "sd";
 }
 
-const sound = (row: Acquisition): boolean => hasBoundaries(row) && row.times.onset !== undefined;
 const when = (test: boolean, value: number | undefined): number | undefined => (test ? value : undefined);
 
 /** The headline measure of the whole and of each part, whole first. */
@@ -55,7 +54,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "percent",
     worthwhile: 2,
     by: "mean",
-    of: (row) => when(sound(row), row.budget.primary),
+    of: (row) => when(hasMovement(row), row.budget.primary),
   },
   {
     name: "primaryError",
@@ -77,7 +76,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "difference",
     worthwhile: 0.01,
     by: "mean",
-    of: (row) => when(sound(row), row.budget.correction),
+    of: (row) => when(hasMovement(row), row.budget.correction),
   },
   {
     name: "verificationTime",
@@ -88,7 +87,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "difference",
     worthwhile: 0.005,
     by: "mean",
-    of: (row) => when(sound(row) && row.times.press !== undefined, row.budget.verification),
+    of: (row) => when(hasMovement(row) && row.times.press !== undefined, row.budget.verification),
   },
   {
     name: "pressTimingSd",
@@ -99,7 +98,7 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "percent",
     worthwhile: 10,
     by: "sd",
-    of: (row) => when(sound(row), row.pressing?.afterStop),
+    of: (row) => when(hasMovement(row), row.pressing?.afterStop),
   },
   {
     name: "latency",
@@ -110,6 +109,6 @@ export const SESSION_MEASURES: readonly SessionMeasure[] = [
     kind: "difference",
     worthwhile: 0.005,
     by: "mean",
-    of: (row) => when(sound(row), row.budget.latency),
+    of: (row) => when(hasMovement(row), row.budget.latency),
   },
 ];

@@ -13,6 +13,7 @@ import * as record from "aimed-movement/record";
 import * as report from "aimed-movement/report";
 import * as sequence from "aimed-movement/sequence";
 import * as simulate from "aimed-movement/simulate";
+import * as tally from "aimed-movement/tally";
 import * as trace from "aimed-movement/trace";
 
 export const entries = {
@@ -30,5 +31,6 @@ export const entries = {
   "aimed-movement/report": report,
   "aimed-movement/sequence": sequence,
   "aimed-movement/simulate": simulate,
+  "aimed-movement/tally": tally,
   "aimed-movement/trace": trace,
 };

@@ -44,6 +44,10 @@ const calls = {
     const summary = summarizeSession(sessionOf(simulated(entries)));
     return [summary, methods(summary)];
   },
+  "aimed-movement/tally": ({ tally, mergeTallies, readTally }, entries) => {
+    const rows = entries["aimed-movement/movement"].analyze(simulated(entries));
+    return readTally(mergeTallies([tally(rows.slice(0, 5)), tally(rows.slice(5))]), { across: "row" });
+  },
   "aimed-movement/record": ({ createRecorder }, _, element) => {
     const recorder = createRecorder(element);
     return [recorder.space, recorder.stop().trace.t.length];
