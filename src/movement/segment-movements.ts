@@ -145,9 +145,11 @@ function wayBetween({ x, y }: SpeedSegment, from: number, to: number, turning: b
   let way = 0;
   let beforeX = valueAt(x, from);
   let beforeY = valueAt(y, from);
-  for (let i = Math.floor(from) + 1; i < Math.ceil(to) + 1; i++) {
-    const atX = valueAt(x, Math.min(i, to));
-    const atY = valueAt(y, Math.min(i, to));
+  const last = Math.ceil(to);
+  for (let i = Math.floor(from) + 1; i <= last; i++) {
+    // between the two ends lie whole samples, which need no interpolation: half the time of a long recording went there
+    const atX = i < last ? x[i]! : valueAt(x, to);
+    const atY = i < last ? y[i]! : valueAt(y, to);
     const dx = (atX - beforeX) * (turning ? Math.cos((beforeY * Math.PI) / 180) : 1);
     const dy = atY - beforeY;
     way += Math.sqrt(dx * dx + dy * dy);
