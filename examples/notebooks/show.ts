@@ -3,18 +3,13 @@
 import { parse, View } from "vega";
 import { type Config, compile, type TopLevelSpec } from "vega-lite";
 
-/** Something that a notebook displays in the richest form that its viewer knows. */
-interface Shown {
-  readonly [DISPLAY]: () => Promise<Record<string, unknown>>;
-}
-
 /** A number as the library gives it; the shape of its `Estimate`. */
 type Told =
   | { readonly ok: true; readonly value: number; readonly unit: string; readonly n: number; readonly interval?: readonly [number, number] }
   | { readonly ok: false; readonly why: string };
 
-/** How the Deno kernel asks a value for its forms. */
-const DISPLAY: unique symbol = Symbol.for("Jupyter.display");
+/** What the Deno kernel offers its cells. */
+declare const Deno: { jupyter: { display(forms: Readonly<Record<string, unknown>>, options: { raw: true }): Promise<void> } };
 
 /** One look for all pictures: readable on a light and on a dark page, and without colour. */
 const CONFIG: Config = {
@@ -38,19 +33,18 @@ const CONFIG: Config = {
   point: { filled: true, size: 30 },
 };
 
-/** A Vega-Lite specification as a chart: the specification for viewers that draw it, an SVG picture for the others. */
-export function chart(spec: object): Shown {
-  const forms = async () => ({
+/** Shows a Vega-Lite specification: itself for viewers that draw it, an SVG picture for the others. */
+export async function chart(spec: object): Promise<void> {
+  await show({
     // viewers that know Vega-Lite 5 draw these charts too; few know a later name
     "application/vnd.vegalite.v5+json": { ...spec, config: { ...CONFIG, ...(spec as { config?: object }).config } },
     "image/svg+xml": await renderSvg(structuredClone(spec)), // Vega marks the data it is given
     "text/plain": `Chart: ${(spec as { description?: string }).description ?? "see its specification"}`,
   });
-  return { [DISPLAY]: forms };
 }
 
-/** Rows of one shape as a table; numbers are written as they are, so round them before. */
-export function table(rows: readonly Readonly<Record<string, string | number>>[]): Shown {
+/** Shows rows of one shape as a table; numbers are written as they are, so round them before. */
+export function table(rows: readonly Readonly<Record<string, string | number>>[]): Promise<void> {
   const names = Object.keys(rows[0] ?? {});
   const numeric = names.map((name) => rows.every((row) => typeof row[name] === "number"));
   const line = (cells: readonly (string | number)[]) => `| ${cells.map((cell) => String(cell).replaceAll("|", "\\|")).join(" | ")} |`;
@@ -58,9 +52,14 @@ export function table(rows: readonly Readonly<Record<string, string | number>>[]
   return words([line(names), line(rule), ...rows.map((row) => line(names.map((name) => row[name] ?? "")))].join("\n"));
 }
 
-/** Sentences with computed numbers in them, set as text. */
-export function words(markdown: string): Shown {
-  return { [DISPLAY]: () => Promise.resolve({ "text/markdown": markdown, "text/plain": markdown }) };
+/** Shows sentences with computed numbers in them. */
+export function words(markdown: string): Promise<void> {
+  return show({ "text/markdown": markdown, "text/plain": markdown });
+}
+
+/** Sent from within the cell and awaited: the kernel may end a cell before the value of its last line is sent, which is then lost. */
+function show(forms: Readonly<Record<string, unknown>>): Promise<void> {
+  return Deno.jupyter.display(forms, { raw: true });
 }
 
 /** A number with its interval and unit, or why there is none. */
