@@ -58,9 +58,8 @@ describe("stored notebooks properties", () => {
   });
 
   it.each(names)("%s shows each chart as a specification and as a picture", (name) => {
-    const data: Readonly<Record<string, unknown>>[] = (JSON.parse(read(name)) as Notebook).cells.flatMap(({ outputs = [] }) =>
-      outputs.flatMap((output) => output.data ?? []),
-    );
+    const { cells } = JSON.parse(read(name)) as Notebook;
+    const data = cells.flatMap(({ outputs = [] }) => outputs).map((output): Readonly<Record<string, unknown>> => output.data ?? {});
     const charts = data.filter((forms) => forms["application/vnd.vegalite.v5+json"] !== undefined);
     expect(charts.length).toBeGreaterThan(0);
     for (const forms of charts) {
