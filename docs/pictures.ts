@@ -3,8 +3,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { parse, View } from "vega";
-import { type Config, compile, type TopLevelSpec } from "vega-lite";
+import { renderSvg } from "../examples/notebooks/show.js";
 
 /** What each module of docs/pictures exports. */
 export interface PictureModule {
@@ -12,45 +11,6 @@ export interface PictureModule {
 }
 
 const FOLDER = join(dirname(fileURLToPath(import.meta.url)), "pictures");
-/** One look for all pictures: readable on a light and on a dark page, and without colour. */
-const CONFIG: Config = {
-  background: "white",
-  padding: 12,
-  font: "sans-serif",
-  view: { stroke: null },
-  axis: {
-    gridColor: "#e4e7eb",
-    domainColor: "#8a94a0",
-    tickColor: "#8a94a0",
-    labelColor: "#333b44",
-    titleColor: "#333b44",
-    titleFontWeight: "normal",
-  },
-  legend: { labelColor: "#333b44", titleColor: "#333b44", titleFontWeight: "normal" },
-  title: { color: "#1d232a", fontSize: 14, anchor: "start" },
-  range: { category: ["#0b6bcb", "#d1580b", "#3c7d3c", "#8a4bb3", "#6b7280", "#b02a4c"] },
-  mark: { color: "#0b6bcb" },
-  line: { strokeWidth: 2 },
-  point: { filled: true, size: 30 },
-};
-
-/** The SVG text of a Vega-Lite specification; warnings of the compiler are errors. */
-export async function renderSvg(spec: object): Promise<string> {
-  const complaints: string[] = [];
-  const complain = (...parts: readonly unknown[]) => {
-    complaints.push(parts.join(" "));
-    return logger;
-  };
-  const silent = () => logger;
-  const logger = { level: silent, error: complain, warn: complain, info: silent, debug: silent };
-  const { spec: compiled } = compile(spec as TopLevelSpec, { config: CONFIG, logger: logger as never });
-  const view = new View(parse(compiled), { renderer: "none", logger: logger as never });
-  const svg = await view.toSVG();
-  view.finalize();
-  if (complaints.length > 0) throw new Error(complaints.join("; "));
-  if (/NaN|Infinity/.test(svg)) throw new Error("holds a coordinate that is not finite");
-  return `${shorten(svg)}\n`;
-}
 
 /** Renders every picture and gives the names of those that changed; throws when a module and its picture do not belong together. */
 export async function renderPictures(): Promise<string[]> {
@@ -70,13 +30,6 @@ export async function renderPictures(): Promise<string[]> {
     changed.push(name);
   }
   return changed;
-}
-
-/** Coordinates to a hundredth of a pixel: smaller files, and the same ones from every machine. */
-function shorten(svg: string): string {
-  return svg.replace(/ (d|transform|x|y|x1|x2|y1|y2|cx|cy|r|width|height)="([^"]*)"/g, (_, name: string, value: string) => {
-    return ` ${name}="${value.replace(/-?\d+\.\d+(e-?\d+)?/g, (number) => String(Number(Number(number).toFixed(2)) + 0))}"`;
-  });
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { renderSvg } from "../../docs/pictures.js";
+import { renderSvg } from "../../examples/notebooks/show.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { fitSpeedAccuracy } from "../../src/pacing/fit-speed-accuracy.js";
 import { paceTrials } from "../../src/pacing/pace-trials.js";

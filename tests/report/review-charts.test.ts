@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { renderSvg } from "../../docs/pictures.js";
+import { renderSvg } from "../../examples/notebooks/show.js";
 import { reviewCharts } from "../../src/report/review-charts.js";
 import { reviewPractice } from "../../src/report/review-practice.js";
 import type { SessionSummary } from "../../src/report/types.js";
