@@ -1,7 +1,7 @@
 // What typedoc is told: reference from the docstrings of the public entries, pages from docs in the order of its contents, the README as front page.
 import { readFileSync } from "node:fs";
 import type { TypeDocOptions } from "typedoc";
-import { places } from "../contents.js";
+import { CONTENTS, places } from "../contents.js";
 import { extendMarkdown } from "./markdown.js";
 import { pagesPlugin } from "./pages.js";
 import { searchPlugin } from "./search.js";
@@ -19,6 +19,7 @@ export function siteOptions(out: string): Partial<TypeDocOptions> {
     projectDocuments: contents.map(({ file }) => file),
     out,
     customCss: "docs/site.css",
+    favicon: "docs/favicon.svg",
     plugin: [pagesPlugin(contents), searchPlugin(contents)],
     markdownItLoader: extendMarkdown,
     headings: { readme: false, document: false },
@@ -33,6 +34,7 @@ export function siteOptions(out: string): Partial<TypeDocOptions> {
     locales: { en: { kind_plural_module: "Reference" } },
     highlightLanguages: ["typescript", "javascript", "json", "csv", "sh", "html", "css"],
     groupOrder: ["none", "Guides", "Measures", "Reference", "Evidence", "*"],
+    categoryOrder: CONTENTS.flatMap(({ sections }) => sections.flatMap(({ title }) => title ?? [])),
     blockTags: ["@param", "@returns", "@throws", "@see", "@example", "@group"],
     searchInDocuments: true,
     validation: { notExported: true, invalidLink: true, invalidPath: true, rewrittenLink: true, notDocumented: false },

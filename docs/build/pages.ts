@@ -11,6 +11,7 @@ import {
   PageEvent,
   type ProjectReflection,
   type Reflection,
+  ReflectionKind,
 } from "typedoc";
 import type { Place } from "../contents.js";
 import { figuresHtml } from "./figures.js";
@@ -83,12 +84,27 @@ function summaryOf(model: Reflection): string {
   );
 }
 
-/** "Measures / Does practice work?" above the title. */
-function placeLine({ page }: DefaultThemeRenderContext, contents: readonly Place[]): JSX.Element {
-  const place = placeOf(page.model, contents);
-  if (place === undefined) return JSX.createElement(JSX.Fragment, null);
-  const words = place.group === "none" ? [] : [place.group, ...(place.section === undefined ? [] : [place.section])];
-  return JSX.createElement("p", { class: "place" }, words.join(" / "));
+/** "Measures / Does practice work?" above the title, and the way between a function's page and the page of its measure. */
+function placeLine(context: DefaultThemeRenderContext, contents: readonly Place[]): JSX.Element {
+  const { model, project } = context.page;
+  const place = placeOf(model, contents);
+  const link = (to: Reflection | undefined, before: string, name: string) =>
+    to && JSX.createElement("span", null, before, JSX.createElement("a", { href: context.urlTo(to) ?? "" }, name));
+  if (place !== undefined) {
+    const words = place.group === "none" ? [] : [place.group, ...(place.section === undefined ? [] : [place.section])];
+    const measured = project.getReflectionsByKind(ReflectionKind.Function).find((found) => measureFile(found) === place.file);
+    return JSX.createElement("p", { class: "place" }, words.join(" / "), link(measured, ". Reference: ", measured?.name ?? ""));
+  }
+  const page = contents.find(({ file }) => file === measureFile(model as Reflection));
+  const document = page && documentOf(project, page);
+  return document
+    ? JSX.createElement("p", null, link(document, "When to use it, how to read it, what can go wrong: ", document.name))
+    : JSX.createElement(JSX.Fragment, null);
+}
+
+/** Page that the shape check asks of a function which measures something. */
+function measureFile({ kind, name }: Reflection): string | undefined {
+  return kind === ReflectionKind.Function ? `docs/metrics/${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}.md` : undefined;
 }
 
 /** The pages before and after this one in the order of the contents. */

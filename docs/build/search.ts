@@ -26,7 +26,7 @@ export function searchPlugin(contents: readonly Place[]): (app: Application) => 
         }
         found.relevanceBoost = BOOST.page;
         const file = fileOf(found);
-        event.searchFields[at] = { words: words.get(file)?.join(" ") ?? "", document: readFileSync(file, "utf8") };
+        event.searchFields[at] = { words: words.get(file)?.join(" ") ?? "", document: proseOf(readFileSync(file, "utf8")) };
       }
     });
   };
@@ -45,4 +45,9 @@ function glossaryWords(): Map<string, string[]> {
     }
   }
   return words;
+}
+
+/** What a reader would search for: neither code nor figures. */
+function proseOf(text: string): string {
+  return text.replace(/^```[\s\S]*?^```/gm, "").replace(/\$[^$]*\$|\]\([^)]*\)|\d[\d.,]*/g, " ");
 }
