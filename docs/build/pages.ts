@@ -18,6 +18,8 @@ import { figuresHtml } from "./figures.js";
 
 /** Typedoc's own description, the same on every page. */
 const DESCRIPTION = /<meta name="description" content="[^"]*"\/>/;
+/** Characters below which a first sentence takes the next one in. */
+const SHORTEST = 40;
 /** Where a page wants the figures of a stored run. */
 const FIGURES = /<!-- figures of (\w+) -->/;
 
@@ -56,7 +58,7 @@ function describe(document: DocumentReflection, contents: readonly Place[]): voi
   }
 }
 
-/** Heading and first sentence of a page, without marks of Markdown. */
+/** Heading and first sentence, or sentences, of a page, without marks of Markdown. */
 function opening(text: string, file: string): { title: string; summary: string } {
   const heading = /^# (.+)\n/.exec(text);
   if (!heading) throw new Error(`the page ${file} does not begin with a heading`);
@@ -69,7 +71,7 @@ function opening(text: string, file: string): { title: string; summary: string }
     .replace(/[`*$]/g, "")
     .replace(/\s+/g, " ")
     .trim();
-  return { title: heading[1]!.trim(), summary: /^.*?[.?!:](?= [A-Z]|$)/.exec(plain)?.[0] ?? plain };
+  return { title: heading[1]!.trim(), summary: new RegExp(`^.{${SHORTEST},}?[.?!:](?= |$)`).exec(plain)?.[0] ?? plain };
 }
 
 /** One sentence about any page: a document's first, a docstring's first, or that of the package. */
