@@ -9,7 +9,7 @@ const GLOSSARY = join("docs", "glossary.md");
 /** A page before a function, a function before a type, all before a field of some result: a name that begins like the question counts tenfold by itself. */
 const BOOST = { page: 10, function: 1, type: 0.1, member: 0.02 };
 /** Beside 10 for a title. In whole texts any word occurs by chance. */
-const WEIGHTS = { words: 30, document: 0.2, comment: 0.2 };
+const WEIGHTS = { words: 100, document: 0.2, comment: 0.2 };
 
 /** Fills the search index. */
 export function searchPlugin(contents: readonly Place[]): (app: Application) => void {
