@@ -110,20 +110,34 @@ async function search(page: Page): Promise<void> {
   await page.goto(`${address}/index.html`);
   await page.waitForFunction(() => document.querySelector("#tsd-search-status")?.textContent === "");
   for (const [query, wanted] of QUERIES) {
-    await page.keyboard.press("/");
-    await page.fill("#tsd-search-input", query);
-    // results come a fifth of a second after the last key
-    await page.waitForTimeout(350);
-    const found = await page.locator("#tsd-search-results .text").allTextContents();
+    const found = await ask(page, query);
     const titles = found.slice(0, 3).map((title) => title.replace(/\s+/g, ""));
     check(`search "${query}"`, titles.includes(wanted.replace(/\s+/g, "")) ? [] : [`found ${found.slice(0, 5).join(", ") || "nothing"}`]);
     await page.keyboard.press("Escape");
+    await page.waitForSelector("#tsd-search", { state: "hidden" });
   }
-  await page.keyboard.press("/");
-  await page.keyboard.type("tremor");
-  await page.waitForTimeout(350);
+  await ask(page, "tremor");
   await page.keyboard.press("ArrowDown");
   await page.keyboard.press("Enter");
   await page.waitForURL("**/documents/Tremor_in_holds.html", { timeout: 5000 }).catch(() => undefined);
   check("search by the keyboard alone", page.url().endsWith("Tremor_in_holds.html") ? [] : [`leads to ${page.url()}`]);
+}
+
+/** Opens the search, types, and gives the titles found; none when nothing changes within five seconds. */
+async function ask(page: Page, query: string): Promise<string[]> {
+  const results = page.locator("#tsd-search-results");
+  await page.keyboard.press("/");
+  await page.waitForSelector("#tsd-search-input", { state: "visible" });
+  const before = await results.innerHTML();
+  await page.keyboard.press("Control+A");
+  await page.keyboard.insertText(query);
+  // the list comes a fifth of a second after the last key
+  const changed = page.waitForFunction((old) => document.querySelector("#tsd-search-results")?.innerHTML !== old, before, {
+    timeout: 5000,
+  });
+  const came = await changed.then(
+    () => true,
+    () => false,
+  );
+  return came ? results.locator(".text").allTextContents() : [];
 }
