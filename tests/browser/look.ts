@@ -33,6 +33,10 @@ async function look(least: number): Promise<Faults> {
   const levels = headings.map((heading) => Number(heading.tagName[1]));
   if (levels.filter((level) => level === 1).length !== 1)
     structure.push(`${levels.filter((level) => level === 1).length} headings of the first level`);
+  // pages of the reference begin their lists with small headings of typedoc's own
+  const written = document.querySelector(".place") ? levels : [];
+  for (const [at, level] of written.entries())
+    if (level > (written[at - 1] ?? 0) + 1) structure.push(`out of order: ${name(headings[at]!)}`);
 
   for (const picture of all<HTMLImageElement>("img")) picture.loading = "eager";
   await Promise.all(all<HTMLImageElement>("img").map((picture) => picture.decode().catch(() => undefined)));
