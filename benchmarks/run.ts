@@ -3,6 +3,7 @@
 //
 // -- --json     an array of { name, value, bar, ok, source } on standard output, nothing else
 // -- --only x   the modules whose name contains x
+// -- --page     stores the figures in docs/figures, from which the site's page is made
 import { execFile } from "node:child_process";
 import { readdirSync } from "node:fs";
 import { cpus } from "node:os";
@@ -18,8 +19,14 @@ export interface BenchmarkModule {
 }
 
 const { values: options } = parseArgs({
-  options: { json: { type: "boolean", default: false }, only: { type: "string", default: "" }, module: { type: "string" } },
+  options: {
+    json: { type: "boolean", default: false },
+    only: { type: "string", default: "" },
+    page: { type: "boolean", default: false },
+    module: { type: "string" },
+  },
 });
+if (options.page && options.only !== "") throw new RangeError(`--page stores every figure, and --only ${options.only} measures some`);
 const here = dirname(fileURLToPath(import.meta.url));
 /** Precedes the figures on the standard output of a module's process, which may print other things before. */
 const FIGURES = "figures: ";
@@ -37,7 +44,7 @@ async function runEach(): Promise<void> {
   const modules = readdirSync(here)
     .filter((file) => file.endsWith(".ts") && !["run.ts", "timing.ts", "beside-python.ts"].includes(file) && file.includes(options.only))
     .sort();
-  const report = createReport("benchmarks", options);
+  const report = createReport("benchmarks", { ...options, partial: options.only !== "", command: "npm run bench -- --page" });
   if (!options.json) console.log(`${cpus().length} x ${cpus()[0]?.model.trim()}, Node ${process.version}`);
   for (const file of modules) {
     await report.take(file, async () => {

@@ -133,13 +133,24 @@ function checkPages({ folder, name }: PublicFunction): void {
   if (!/^# \S/m.test(body)) problems.push(`${file}: has no heading`);
   if (!text.includes(`\`${name}\``)) problems.push(`${file}: does not name \`${name}\``);
   if (!/\$[^$]+\$/.test(body)) problems.push(`${file}: has no formula ($...$)`);
-  if (!/^## What can go wrong$/m.test(body)) problems.push(`${file}: has no section "## What can go wrong"`);
+  if (sentence(body) === "") problems.push(`${file}: says not in its first sentence what \`${name}\` is for`);
+  if (!/^(\*\*How to read it\.\*\*|## How to read it$)/m.test(body))
+    problems.push(`${file}: does not say how to read it ("**How to read it.**")`);
+  const limits = /^## What can go wrong$([\s\S]*?)(?=^## |^\*\*Source|(?![\s\S]))/m.exec(body)?.[1];
+  if (limits === undefined) problems.push(`${file}: has no section "## What can go wrong"`);
+  else if (!/\d/.test(limits)) problems.push(`${file}: names no limit in numbers under "What can go wrong"`);
+  if (!/^\*\*Sources?\.\*\* \S/m.test(body)) problems.push(`${file}: names no source ("**Source.**")`);
   const pictures = [...body.matchAll(/!\[([^\]]*)\]\(([^)]+)\)/g)];
   if (pictures.length === 0) problems.push(`${file}: has no picture`);
   for (const [, label, target] of pictures) {
     if (label === "") problems.push(`${file}: the picture ${target} has no description`);
     if (!existsSync(join("docs", "metrics", target!))) problems.push(`${file}: the picture ${target} is missing`);
   }
+}
+
+/** What stands between the heading and the first full stop. */
+function sentence(body: string): string {
+  return /^# .+\n\n`\w+` [^.]{20,}\./.exec(body.trimStart())?.[0] ?? "";
 }
 
 /** Public types say what they are; options say it for every field. */

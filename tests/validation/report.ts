@@ -1,11 +1,19 @@
-// Prints figures as they come, one aligned line each, or all of them at the end as JSON or a table. Shared by validation and benchmarks.
-import type { Figure, Outcome } from "./figure.js";
+// Prints figures as they come, one aligned line each, or all of them at the end as JSON; stores them for the site on request, else tells when
+// what is stored there has aged. Shared by validation and benchmarks.
+import type { Figure, Outcome, Skipped } from "./figure.js";
+import { ageOfStored, rounded, writeStored } from "./stored.js";
 
 export interface ReportOptions {
   /** An array on standard output and nothing else there. */
   readonly json?: boolean;
-  /** A Markdown table on standard output and nothing else there. */
-  readonly markdown?: boolean;
+  /** Store the run for the site's page. */
+  readonly page?: boolean;
+  /** Whether this is the smaller run, which the page then says. */
+  readonly quick?: boolean;
+  /** Whether only some of the modules run, so that the names cannot be compared with the stored ones. */
+  readonly partial?: boolean;
+  /** The command that stores a run. */
+  readonly command: string;
 }
 
 export interface Report {
@@ -25,15 +33,16 @@ const BAR = 16;
 
 /** A report that calls its figures `title`. */
 export function createReport(title: string, options: ReportOptions): Report {
-  const quiet = options.json === true || options.markdown === true;
+  const quiet = options.json === true;
+  const print = quiet ? console.error : console.log;
   const figures: Figure[] = [];
+  const skipped: Skipped[] = [];
   const started = performance.now();
-  let skips = 0;
 
   const take = (outcome: Outcome, widths: Widths): void => {
     if ("skipped" in outcome) {
-      skips++;
-      (quiet ? console.error : console.log)(`skipped: ${outcome.name}: ${outcome.skipped}`);
+      skipped.push(outcome);
+      print(`skipped: ${outcome.name}: ${outcome.skipped}`);
       return;
     }
     const figure = sound(outcome, figures);
@@ -56,11 +65,14 @@ export function createReport(title: string, options: ReportOptions): Report {
     finish: () => {
       const short = figures.filter((figure) => !figure.ok);
       if (options.json) console.log(JSON.stringify(figures, null, 1));
-      else if (options.markdown) console.log(table(figures));
-      const seconds = ((performance.now() - started) / 1000).toFixed(1);
-      const summary = `${title}: ${figures.length - short.length} of ${figures.length} figures ok, ${short.length} short, ${skips} skipped, ${seconds} s`;
-      (quiet ? console.error : console.log)(summary);
-      return short.length > 0 || figures.length === 0 ? 1 : 0;
+      const seconds = (performance.now() - started) / 1000;
+      if (options.page) print(`stored: ${writeStored(title, { quick: options.quick === true, seconds, figures, skipped })}`);
+      const aged = options.page || options.partial ? [] : ageOfStored(title, { figures, skipped }, options.quick === true, options.command);
+      for (const complaint of aged) print(complaint);
+      print(
+        `${title}: ${figures.length - short.length} of ${figures.length} figures ok, ${short.length} short, ${skipped.length} skipped, ${seconds.toFixed(1)} s`,
+      );
+      return short.length > 0 || aged.length > 0 || figures.length === 0 ? 1 : 0;
     },
   };
 }
@@ -91,19 +103,5 @@ function widthsOf(outcomes: readonly Outcome[]): Widths {
 }
 
 function line({ name, value, bar, ok, source }: Figure, widths: Widths): string {
-  return `${ok ? "ok   " : "SHORT"}  ${name.padEnd(widths.name)}  ${shown(value).padStart(11)}  ${bar.padEnd(widths.bar)}  ${source}`;
-}
-
-function table(figures: readonly Figure[]): string {
-  const cell = (text: string) => text.replaceAll("|", "\\|").replaceAll("<", "&lt;").replaceAll("\n", " ");
-  const rows = figures.map(
-    ({ name, value, bar, ok, source }) =>
-      `| ${cell(name)} | ${shown(value)} | ${cell(bar)} | ${ok ? "ok" : "**short**"} | ${cell(source)} |`,
-  );
-  return ["| figure | value | bar | | source |", "| --- | ---: | --- | --- | --- |", ...rows].join("\n");
-}
-
-/** Five digits say all that a bar needs. */
-function shown(value: number): string {
-  return Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(5)));
+  return `${ok ? "ok   " : "SHORT"}  ${name.padEnd(widths.name)}  ${String(rounded(value)).padStart(11)}  ${bar.padEnd(widths.bar)}  ${source}`;
 }

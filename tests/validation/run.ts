@@ -2,7 +2,7 @@
 //
 // -- --quick     the same figures from fewer repetitions
 // -- --json      an array of { name, value, bar, ok, source } on standard output, nothing else
-// -- --markdown  the same as a table
+// -- --page      stores the figures in docs/figures, from which the site's page is made
 // -- --module X  one module alone, its outcomes as JSON: what this program asks of itself, a module in a process of its own on each processor
 import { execFile } from "node:child_process";
 import { readdirSync } from "node:fs";
@@ -17,13 +17,13 @@ const { values: options } = parseArgs({
   options: {
     quick: { type: "boolean", default: false },
     json: { type: "boolean", default: false },
-    markdown: { type: "boolean", default: false },
+    page: { type: "boolean", default: false },
     module: { type: "string" },
   },
 });
 const here = dirname(fileURLToPath(import.meta.url));
 const modules = readdirSync(here)
-  .filter((file) => file.endsWith(".ts") && !["run.ts", "figure.ts", "report.ts", "coverage-figures.ts"].includes(file))
+  .filter((file) => file.endsWith(".ts") && !["run.ts", "figure.ts", "report.ts", "stored.ts", "coverage-figures.ts"].includes(file))
   .sort();
 
 if (options.module !== undefined) console.log(JSON.stringify(await figuresOf(options.module)));
@@ -50,7 +50,7 @@ async function runAll(): Promise<number> {
     }
   };
   for (let k = 0; k < availableParallelism(); k++) void worker();
-  const report = createReport("validation", options);
+  const report = createReport("validation", { ...options, command: "npm run validation -- --page" });
   for (const file of modules) await report.take(file, () => found.get(file)!);
   return report.finish();
 }
