@@ -7,6 +7,7 @@ import { LinkChecker, LinkState } from "linkinator";
 import { Application } from "typedoc";
 import { buildIfStale } from "../tests/checks/build.js";
 import { filesBelow } from "../tests/checks/public.js";
+import { bundleLivePage } from "./live/bundle.js";
 import { renderPictures } from "./pictures.js";
 
 const SITE = "site";
@@ -34,6 +35,7 @@ async function buildSite(): Promise<boolean> {
   const katex = dirname(createRequire(plugin).resolve("katex/dist/katex.min.css"));
   cpSync(join(katex, "katex.min.css"), join(SITE, "assets", "katex", "katex.min.css"));
   cpSync(join(katex, "fonts"), join(SITE, "assets", "katex", "fonts"), { recursive: true });
+  for (const line of await bundleLivePage(join(SITE, "assets", "live"))) console.log(line);
   return true;
 }
 

@@ -2,20 +2,8 @@
 import type { Acquisition } from "../../src/movement/types.js";
 import type { ReportTable } from "../../src/report/render/document.js";
 import { sayValue } from "../../src/report/review/say.js";
+import { ACQUISITION_HEAD } from "./acquisition-head.js";
 import { FLAG_WORDS, OUTCOME_WORDS } from "./words.js";
-
-export const ACQUISITION_HEAD: readonly string[] = [
-  "target",
-  "outcome",
-  "whole",
-  "latency",
-  "primary",
-  "corrections",
-  "stop to press",
-  "press along",
-  "press across",
-  "remarks",
-];
 
 export function acquisitionCells({ target, outcome, times, budget, errors, flags }: Acquisition): string[] {
   const length = (value: number | undefined): string => (value === undefined ? "none" : value.toFixed(1));
