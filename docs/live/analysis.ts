@@ -20,7 +20,7 @@ export interface Analysis {
 export function analysisOf(session: Session): Analysis {
   const summary = summarizeSession(session);
   const { rows, pursuits } = summary;
-  const pointing = rows.length > 0 ? pointingTables(summary) : undefined;
+  const pointing = rows.length > 0 ? pointingTables(summary, session) : undefined;
   const followed = pursuits.filter(({ status }) => status === "ok");
   const sentences = [
     `${acquisitionsSentence(summary) || "No trial"}.`,

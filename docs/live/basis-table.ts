@@ -35,11 +35,14 @@ const FRAME_WORDS = {
   cannotTell: "too few to judge",
 } as const;
 
-/** One figure of each recording. */
+/** One figure of several recordings: as it is, or from the lowest to the highest. */
 function each(figures: readonly Estimate[]): string {
-  return figures
-    .map((figure) => (figure.ok ? sayValue(figure.value, figure.unit.replace("space unit", "px")) : estimateWords(figure)))
-    .join(", ");
+  const known = figures.flatMap((figure) => (figure.ok ? [figure] : [])).sort((a, b) => a.value - b.value);
+  const missing = figures.filter(({ ok }) => !ok).map((figure) => estimateWords(figure));
+  const ends = [known[0], known[known.length - 1]].flatMap((figure) =>
+    figure ? sayValue(figure.value, figure.unit.replace("space unit", "px")) : [],
+  );
+  return [...(ends.length > 0 ? [[...new Set(ends)].join(" to ")] : []), ...new Set(missing)].join("; ");
 }
 
 /** The main figure in a sentence, for those who hear the page. */

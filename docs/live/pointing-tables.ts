@@ -3,13 +3,14 @@ import { endpointScatter } from "../../src/endpoints/index.js";
 import { type PointingTrials, throughput } from "../../src/fitts/index.js";
 import { indexOfDifficulty } from "../../src/fitts/index-of-difficulty.js";
 import { meanEstimate } from "../../src/math/mean-estimate.js";
-import { pointingTrials } from "../../src/movement/index.js";
+import { type PointingTrialsOptions, pointingTrials } from "../../src/movement/index.js";
 import type { Acquisition } from "../../src/movement/types.js";
 import type { ReportTable } from "../../src/report/render/document.js";
 import { BUDGET_WORDS } from "../../src/report/render/report-document.js";
 import { sayValue } from "../../src/report/review/say.js";
 import type { SessionSummary } from "../../src/report/types.js";
 import type { Estimate } from "../../src/trace/index.js";
+import type { Recording, Session } from "../../src/trace/types.js";
 import { estimateWords } from "./words.js";
 
 const FEW_TRIALS = "no interval with fewer than six trials in a condition";
@@ -20,8 +21,8 @@ export interface PointingTables {
   readonly tables: readonly ReportTable[];
 }
 
-export function pointingTables({ rows, space }: SessionSummary): PointingTables {
-  const { trials, kept, leftOut } = pointingTrials(rows);
+export function pointingTables({ rows, space }: SessionSummary, { recordings }: Session): PointingTables {
+  const { trials, kept, leftOut } = pointingTrials(rows, nominal(rows, recordings));
   const all = throughput(trials);
   const unit = space.unit;
   const cells = all.cells.map((cell) => {
@@ -62,6 +63,20 @@ export function pointingTables({ rows, space }: SessionSummary): PointingTables 
       },
     ],
   };
+}
+
+/** The distance and width that the trials of a block name as their condition, where all blocks do so; else those of the rows. */
+function nominal(rows: readonly Acquisition[], recordings: readonly Recording[]): PointingTrialsOptions {
+  const conditions = new Map(
+    recordings.flatMap(({ trials }) =>
+      trials.flatMap(({ block, condition: { amplitude, width } }) =>
+        typeof amplitude === "number" && amplitude > 0 && typeof width === "number" && width > 0
+          ? [[block, { amplitude, width }] as const]
+          : [],
+      ),
+    ),
+  );
+  return rows.every(({ block }) => conditions.has(block)) ? { condition: ({ block }) => conditions.get(block)! } : {};
 }
 
 export function timeTable({ summary }: SessionSummary): ReportTable {
