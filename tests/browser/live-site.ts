@@ -1,7 +1,9 @@
 // The live page of the built site, opened as a visitor would, with what the browser itself says of it noted beside.
-import { existsSync, readFileSync } from "node:fs";
-import { resolve } from "node:path";
+import { execFileSync } from "node:child_process";
+import { existsSync, readFileSync, statSync } from "node:fs";
+import { join, resolve } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { filesBelow } from "../checks/public.js";
 import { type Hand, hand } from "./hand.js";
 import { serve } from "./serve.js";
 
@@ -18,9 +20,18 @@ export interface OpenedPage {
   readonly session: Awaited<ReturnType<ReturnType<Page["context"]>["newCDPSession"]>>;
 }
 
-/** Serves the built site; throws where there is none. */
-export async function serveSite(): Promise<{ readonly url: string; readonly close: () => void }> {
-  if (!existsSync(resolve(SITE, PAGE))) throw new Error("no live page in site: build it first (npm run docs)");
+/** Builds the site unless it is there and newer than what the live page is made of. */
+export function buildSiteIfStale(): void {
+  const built = join(SITE, "assets", "live", "live.js");
+  const sources = [...filesBelow(join("docs", "live"), ""), ...filesBelow("src", ".ts"), join("docs", "live-page.md")];
+  const newest = Math.max(...sources.map((file) => statSync(file).mtimeMs));
+  if (existsSync(built) && statSync(built).mtimeMs >= newest) return;
+  console.log("building the site, which is absent or older than its source");
+  execFileSync("npm", ["run", "--silent", "docs"], { stdio: "inherit" });
+}
+
+/** Serves the built site. */
+export function serveSite(): ReturnType<typeof serve> {
   return serve(SITE);
 }
 

@@ -16,6 +16,11 @@ const BELOW = "/some/where/";
 export async function serve(folder: string): Promise<{ readonly url: string; readonly close: () => void }> {
   const server = createServer((request, response) => {
     const { pathname } = new URL(request.url!, "http://localhost");
+    // browsers ask for it unasked, and tell of its absence as of an error of the page
+    if (pathname === "/favicon.ico") {
+      response.writeHead(204).end();
+      return;
+    }
     const file = join(folder, normalize(decodeURIComponent(pathname.slice(BELOW.length))));
     if (!pathname.startsWith(BELOW) || !file.startsWith(folder) || !existsSync(file) || !statSync(file).isFile()) {
       response.writeHead(404).end();

@@ -8,6 +8,7 @@ import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 import { buildIfStale } from "../checks/build.js";
 import { entryFolders, publicNames } from "../checks/public.js";
+import { install, packInto } from "./pack.js";
 
 /** What a page pays for one figure, imported as the README shows: bytes, minified and gzipped. */
 const SIZES = [
@@ -22,16 +23,11 @@ let passed = 0;
 
 buildIfStale();
 await step("pack and install", () => {
-  const packed = JSON.parse(execFileSync("npm", ["pack", "--json", "--pack-destination", home], { encoding: "utf8" })) as {
-    filename: string;
-  }[];
-  writeFileSync(join(home, "package.json"), JSON.stringify({ name: "stranger", private: true }));
   const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as { devDependencies: Record<string, string> };
-  const install = (...what: string[]): void => run("npm", ["install", "--prefer-offline", "--no-audit", "--no-fund", ...what]);
-  install(`./${packed[0]!.filename}`);
+  packInto(home);
   // whoever wants laws as text installs mathjs, too; everybody else does without
   run("node", ["--input-type=module", "-e", 'await import("aimed-movement"); await import("aimed-movement/simulate");']);
-  install(`mathjs@${devDependencies.mathjs}`);
+  install(home, `mathjs@${devDependencies.mathjs}`);
   checkContents();
 });
 if (failed === 0) {
@@ -42,7 +38,7 @@ if (failed === 0) {
   await step("the command, with charts", () => {
     const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as { devDependencies: Record<string, string> };
     const vega = ["vega", "vega-lite"].map((name) => `${name}@${devDependencies[name]}`);
-    run("npm", ["install", "--prefer-offline", "--no-audit", "--no-fund", ...vega]);
+    install(home, ...vega);
     run("node", ["command.mjs", "charts"]);
   });
   await step("ES modules", () => run("node", ["esm.mjs"]));
