@@ -63,9 +63,11 @@ export function createFollowing({ path, diameter, seconds, seed }: FollowingPlan
       if (over === undefined) end(t);
     },
     overAt: () => over,
-    progress: () => {
-      if (over !== undefined) return "";
-      return begun === undefined ? "Press the filled circle to set it moving, then keep the pointer on it" : `Following, ${seconds} s`;
+    words: () => {
+      if (over !== undefined) return { asks: "", progress: "" };
+      return begun === undefined
+        ? { asks: "Press the filled circle to set it moving, then keep the pointer on it.", progress: "" }
+        : { asks: "", progress: `Following, ${seconds} s` };
     },
   };
 }

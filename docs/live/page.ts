@@ -112,10 +112,10 @@ function showPage(place: HTMLElement): void {
         ask({ kind: "begin", space });
       },
       onChunk: (chunk) => ask({ kind: "chunk", chunk }),
-      onProgress: (words) => {
-        progress.textContent = words;
+      onWords: (asks, done) => {
+        progress.textContent = done;
         // what asks for something is said aloud; that it goes on is not
-        if (words.includes("ress the filled")) say(`${words}. Escape stops.`);
+        if (asks !== "") say(`${asks} Escape stops.`);
       },
       onEnd: (why, recording) => {
         stop = undefined;
@@ -170,11 +170,11 @@ function showPage(place: HTMLElement): void {
     settings.element,
     make("div", { class: "live-buttons" }, tap, follow, halt),
     status,
-    fault,
     progress,
     field,
     lines,
     make("div", { class: "live-buttons" }, example, save, discard, labelled("Load a recording", file)),
+    fault,
     results,
   );
   arrange();

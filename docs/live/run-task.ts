@@ -13,7 +13,8 @@ export interface RunOptions {
   readonly origin: number;
   readonly onBegin: (space: Space, startedAt: string) => void;
   readonly onChunk: (chunk: Chunk) => void;
-  readonly onProgress: (words: string) => void;
+  /** Called when what is asked for, or how far it has come, has changed; one of both is empty. */
+  readonly onWords: (asks: string, progress: string) => void;
   /** `undefined` when no trial was begun: there is nothing to keep. */
   readonly onEnd: (why: Ending, recording: Recording | undefined) => void;
 }
@@ -35,7 +36,7 @@ export function runTask(stage: Stage, task: Task, options: RunOptions): () => vo
   const listening = new AbortController();
   let waiting: Chunk[] = [];
   let told = Number.NEGATIVE_INFINITY;
-  let progress = "";
+  let said = "";
   let request = 0;
 
   const count = (press: Press): Press => {
@@ -59,10 +60,10 @@ export function runTask(stage: Stage, task: Task, options: RunOptions): () => vo
     if (task.isSettled(newest < 0 ? undefined : { x: x[newest]!, y: y[newest]! })) give();
   };
 
-  const sayProgress = (): void => {
-    const words = task.progress();
-    if (words !== progress) options.onProgress(words);
-    progress = words;
+  const sayWords = (): void => {
+    const { asks, progress } = task.words();
+    if (asks + progress !== said) options.onWords(asks, progress);
+    said = asks + progress;
   };
 
   const end = (why: Ending): void => {
@@ -83,7 +84,7 @@ export function runTask(stage: Stage, task: Task, options: RunOptions): () => vo
     const t = recorder.toSeconds(timeStamp);
     // a frame that began before the recorder is none of its frames
     if (t > begun) stage.draw(task.frame(t));
-    sayProgress();
+    sayWords();
     if (t > (task.overAt() ?? Number.POSITIVE_INFINITY) + RUN_ON) {
       end("done");
       return;

@@ -98,12 +98,12 @@ export function createTapping(rounds: readonly Round[]): Task {
       over = t;
     },
     overAt: () => over,
-    progress: () => {
-      if (over !== undefined) return "";
+    words: () => {
+      if (over !== undefined) return { asks: "", progress: "" };
       const round = `Round ${at + 1} of ${rounds.length}`;
       return begun === undefined
-        ? `${round}: press the filled circle to begin`
-        : `${round}: target ${next} of ${rounds[at]!.places.length}`;
+        ? { asks: `${round}: press the filled circle to begin.`, progress: "" }
+        : { asks: "", progress: `${round}: target ${next} of ${rounds[at]!.places.length}` };
     },
   };
 }

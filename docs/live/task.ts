@@ -22,8 +22,8 @@ export interface Task {
   readonly breakOff: (t: number) => void;
   /** When the task was over; `undefined` before. */
   readonly overAt: () => number | undefined;
-  /** How far it has come, in words. */
-  readonly progress: () => string;
+  /** What it asks for now, and how far it has come: one of both is empty. */
+  readonly words: () => { readonly asks: string; readonly progress: string };
 }
 
 /** Whether a point lies on a circle, by the rule of the analysis. */
