@@ -42,9 +42,9 @@ async function drawInto(place: HTMLElement, charts: readonly ChartSpec[]): Promi
   await loadScript("live-charts.js");
   const paint = await globalThis.aimedMovementPainter!();
   const { pictures, failures } = await paint!(charts);
-  const figures = pictures.map(({ title, description, svg }) => {
+  const images = pictures.map(({ title, description, svg }) => {
     const source = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
-    return make("figure", {}, make("img", { src: source, alt: description }), make("figcaption", {}, title));
+    return make("img", { src: source, alt: `${title}. ${description}` });
   });
-  place.replaceChildren(...figures, ...failures.map((failure) => make("p", {}, failure)));
+  place.replaceChildren(...images, ...failures.map((failure) => make("p", {}, failure)));
 }

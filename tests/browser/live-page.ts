@@ -44,13 +44,21 @@ async function visitor(browser: Browser, url: string): Promise<string> {
   await watchPointer(page);
   await press(page, "Start tapping");
   await pause(300);
+  const tapping = pause(5000).then(() => shot(page, "tapping"));
   const planned = await tapRounds(page, hand, ROUNDS, TARGETS, errorOf);
+  await tapping;
   await shot(page, "tapping-done");
   const afterTapping = await shownResults(page);
   await shot(page, "results");
+  const [live, final] = await page.evaluate(() =>
+    [".live-field + .live-table tbody", ".live-results details tbody"].map((place) => document.querySelector(place)!.textContent),
+  );
+  check("live: the lines that came while tapping are those of the whole recording", live !== "" && live === final, [live, final]);
   await press(page, "Start following");
   await pause(300);
+  const following = pause(6000).then(() => shot(page, "following"));
   await followTarget(page, hand, DELAY);
+  await following;
   await page.waitForFunction(() => document.querySelector(".live-status")!.textContent!.includes("Lag"), undefined, { timeout: 30_000 });
   const shown = await shownResults(page);
   check(
@@ -117,6 +125,13 @@ async function keyboard(browser: Browser, url: string): Promise<void> {
   check("keyboard: what to do is said, and how to stop", /press the filled circle.*Escape stops/i.test((await said()) ?? ""), await said());
   await page.keyboard.press("Escape");
   check("keyboard: Escape stops, and nothing is kept of nothing", /Stopped\. No round was begun/.test((await said()) ?? ""), await said());
+
+  await page.getByRole("button", { name: "Start tapping" }).focus();
+  await page.keyboard.press("Enter");
+  await page.waitForSelector(".live-field .live-next");
+  await page.setViewportSize({ width: 420, height: 900 });
+  await pause(500);
+  check("field: a window made smaller ends the block, and says so", /became smaller/.test((await said()) ?? ""), await said());
 
   const { result } = await session.send("Runtime.evaluate", { expression: "document.querySelector('#live')" });
   const { nodes } = await session.send("Accessibility.queryAXTree", { objectId: result.objectId! });
