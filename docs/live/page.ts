@@ -130,7 +130,8 @@ function showPage(place: HTMLElement): void {
     });
     arrange();
     field.focus({ preventScroll: true });
-    field.scrollIntoView({ block: "nearest" });
+    // what is said, the field and the newest lines in one view
+    status.scrollIntoView({ block: "start", behavior: "instant" });
   }
 
   function analyse(): void {
