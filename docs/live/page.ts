@@ -169,9 +169,10 @@ function showPage(place: HTMLElement): void {
 
   place.replaceChildren(
     settings.element,
-    make("div", { class: "live-buttons" }, tap, follow, halt),
+    make("div", { class: "live-buttons" }, tap, follow),
     status,
-    progress,
+    // in view beside the field: a phone has no Escape
+    make("div", { class: "live-halt" }, halt, progress),
     field,
     lines,
     make("div", { class: "live-buttons" }, example, save, discard, labelled("Load a recording", file)),

@@ -32,7 +32,7 @@ interface Seen {
 }
 
 /** Where the field is and which target is filled. */
-export function look(page: Page): Promise<Seen> {
+function look(page: Page): Promise<Seen> {
   return page.evaluate(() => {
     const box = document.querySelector(".live-field")!.getBoundingClientRect();
     const circle = document.querySelector(".live-field .live-next");
