@@ -8,6 +8,7 @@ import { buildIfStale } from "../tests/checks/build.js";
 import { filesBelow } from "../tests/checks/public.js";
 import { badFormulas, deadLinks } from "./build/faults.js";
 import { siteOptions } from "./build/options.js";
+import { bundleLivePage } from "./live/bundle.js";
 import { renderPictures } from "./pictures.js";
 
 const SITE = "site";
@@ -35,5 +36,6 @@ async function buildSite(): Promise<boolean> {
   const katex = dirname(createRequire(plugin).resolve("katex/dist/katex.min.css"));
   cpSync(join(katex, "katex.min.css"), join(SITE, "assets", "katex", "katex.min.css"));
   cpSync(join(katex, "fonts"), join(SITE, "assets", "katex", "fonts"), { recursive: true });
+  for (const line of await bundleLivePage(join(SITE, "assets", "live"))) console.log(line);
   return true;
 }

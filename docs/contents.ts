@@ -17,7 +17,7 @@ export interface Group {
 const measures = (title: string, ...names: readonly string[]): Section => ({ title, pages: names.map((name) => `metrics/${name}`) });
 
 export const CONTENTS: readonly Group[] = [
-  { title: "none", sections: [{ pages: ["start-here", "four-parts", "which-measure", "glossary"] }] },
+  { title: "none", sections: [{ pages: ["start-here", "live-page", "four-parts", "which-measure", "glossary"] }] },
   {
     title: "Guides",
     sections: [
@@ -31,7 +31,7 @@ export const CONTENTS: readonly Group[] = [
       },
       {
         title: "Recordings and reports",
-        pages: ["command", "report", "charts", "recording", "reading-events", "file-formats", "simulated-data"],
+        pages: ["command", "report", "charts", "recording", "reading-events", "file-formats", "simulated-data", "notebooks"],
       },
     ],
   },
@@ -105,6 +105,7 @@ export const CONTENTS: readonly Group[] = [
         "practice-transfer",
       ),
       measures("What next?", "diagnose", "plan-practice", "judge-blocks"),
+      measures("Many recordings", "tally", "read-tally"),
       measures("Equipment", "display-timing", "latency-budget", "control-gain", "view-angle", "compare-equipment"),
       measures(
         "The recording",

@@ -1,2 +1,2 @@
 /** Version of the library; a check compares it with package.json. */
-export const VERSION = "0.5.0";
+export const VERSION = "0.6.0";

@@ -6,12 +6,14 @@ import type { AddressInfo } from "node:net";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import { type CDPSession, chromium, type Page } from "playwright-core";
+import type { CDPSession, Page } from "playwright-core";
 import type { Recorder } from "../../src/record/index.js";
 import type { Chunk, Mark, Press, Recording } from "../../src/trace/types.js";
+import { check, tellChecks } from "./checks.js";
+import { launch, skipWithoutBrowser } from "./chromium.js";
+import { type Hand, hand, type Point, pause } from "./hand.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
-const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
 
 /** What the browser itself said, noted beside the recorder by listeners of our own. */
 interface Seen {
@@ -37,20 +39,11 @@ declare global {
 
 type PlainChunk = ReturnType<typeof plain>;
 
-if (!existsSync(CHROMIUM)) {
-  console.log(`skipped: no browser at ${CHROMIUM} (set CHROMIUM to one)`);
-  process.exit(0);
-}
+skipWithoutBrowser();
 const entry = resolve(process.argv[2] ?? join(root, "dist", "record", "index.js"));
 if (!existsSync(entry)) {
   console.error(`no built entry at ${entry}: build first (npm run build:js)`);
   process.exit(1);
-}
-
-let failures = 0;
-function check(name: string, ok: boolean, detail: unknown = ""): void {
-  if (!ok) failures++;
-  console.log(`${ok ? "ok   " : "SHORT"} ${name}${ok ? "" : `: ${JSON.stringify(detail)}`}`);
 }
 
 // ---------------------------------------------------------------- the page
@@ -128,21 +121,6 @@ async function bundle(contents: string): Promise<string> {
 }
 
 // ---------------------------------------------------------------- the hand
-
-type Point = readonly [x: number, y: number];
-
-function hand(session: CDPSession) {
-  const send = (type: "mouseMoved" | "mousePressed" | "mouseReleased", [x, y]: Point, button: "none" | "left" | "right", buttons: number) =>
-    session.send("Input.dispatchMouseEvent", { type, x, y, button, buttons, clickCount: type === "mouseMoved" ? 0 : 1 });
-  return {
-    move: (to: Point, buttons = 0) => send("mouseMoved", to, "none", buttons),
-    press: (at: Point, button: "left" | "right" = "left", buttons = 1) => send("mousePressed", at, button, buttons),
-    release: (at: Point, button: "left" | "right" = "left", buttons = 0) => send("mouseReleased", at, button, buttons),
-  };
-}
-type Hand = ReturnType<typeof hand>;
-
-const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 
 /** Distinct positions, so that each can be told from every other: a slow spiral inside the field. */
 function spiral(count: number): Point[] {
@@ -428,7 +406,7 @@ async function rawUpdates(page: Page, { move, release }: Hand): Promise<void> {
 }
 
 /** A page that is really hidden, by another one in front. Done over the bare protocol: the driver keeps its own pages visible always. */
-async function hiding(browser: Awaited<ReturnType<typeof chromium.launch>>, url: string): Promise<void> {
+async function hiding(browser: Awaited<ReturnType<typeof launch>>, url: string): Promise<void> {
   const session = await browser.newBrowserCDPSession();
   const { browserContextId } = await session.send("Target.createBrowserContext");
   const { targetId } = await session.send("Target.createTarget", { url, browserContextId });
@@ -524,8 +502,7 @@ const server = createServer((request, response) => {
 });
 await new Promise<void>((done) => server.listen(0, "127.0.0.1", done));
 const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
-const args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"];
-const browser = await chromium.launch({ executablePath: CHROMIUM, args });
+const browser = await launch();
 try {
   const open = async (address: string) => {
     const page = await browser.newPage({ viewport: { width: 900, height: 700 } });
@@ -556,5 +533,4 @@ try {
   await browser.close();
   server.close();
 }
-console.log(failures === 0 ? "all ok" : `${failures} short`);
-process.exit(failures === 0 ? 0 : 1);
+process.exit(tellChecks());

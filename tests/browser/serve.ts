@@ -1,28 +1,33 @@
-// A folder over HTTP on a free port of this machine, for a browser that must not read files by themselves.
-import { readFileSync } from "node:fs";
+// A folder behind a server of its own, below a subfolder as pages of a project often are.
+import { existsSync, readFileSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import { extname, join } from "node:path";
+import { extname, join, normalize } from "node:path";
 
-const TYPES: Record<string, string> = {
+const TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
-  ".js": "text/javascript",
-  ".css": "text/css",
+  ".js": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
   ".svg": "image/svg+xml",
   ".woff2": "font/woff2",
 };
+const BELOW = "/some/where/";
 
-/** Serves a folder until `close` is called. */
-export async function serveFolder(folder: string): Promise<{ readonly address: string; readonly close: () => void }> {
-  const server = createServer(({ url }, response) => {
-    const path = decodeURIComponent(new URL(url ?? "/", "http://localhost").pathname);
-    try {
-      const bytes = readFileSync(join(folder, path.endsWith("/") ? `${path}index.html` : path));
-      response.writeHead(200, { "content-type": TYPES[extname(path) || ".html"] ?? "application/octet-stream" }).end(bytes);
-    } catch {
-      response.writeHead(404).end();
+export async function serve(folder: string): Promise<{ readonly url: string; readonly close: () => void }> {
+  const server = createServer((request, response) => {
+    const { pathname } = new URL(request.url!, "http://localhost");
+    // browsers ask for it unasked, and tell of its absence as of an error of the page
+    if (pathname === "/favicon.ico") {
+      response.writeHead(204).end();
+      return;
     }
+    const file = join(folder, normalize(decodeURIComponent(pathname.slice(BELOW.length))));
+    if (!pathname.startsWith(BELOW) || !file.startsWith(folder) || !existsSync(file) || !statSync(file).isFile()) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, { "content-type": TYPES[extname(file)] ?? "application/octet-stream" }).end(readFileSync(file));
   });
-  await new Promise<void>((resolve) => server.listen(0, "localhost", resolve));
-  return { address: `http://localhost:${(server.address() as AddressInfo).port}`, close: () => server.close() };
+  await new Promise<void>((done) => server.listen(0, "127.0.0.1", done));
+  return { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}${BELOW}`, close: () => server.close() };
 }

@@ -5,7 +5,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type BrowserContext, chromium, type Page } from "playwright-core";
 import { lookAtPage } from "./look.js";
-import { serveFolder } from "./serve.js";
+import { serve } from "./serve.js";
 
 const SITE = join(dirname(fileURLToPath(import.meta.url)), "..", "..", "site");
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
@@ -60,7 +60,7 @@ if (!existsSync(join(SITE, "index.html"))) {
 
 let failures = 0;
 let checks = 0;
-const { address, close } = await serveFolder(SITE);
+const { url: address, close } = await serve(SITE);
 const browser = await chromium.launch({
   executablePath: CHROMIUM,
   args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
@@ -94,7 +94,7 @@ async function everyPage(context: BrowserContext): Promise<void> {
       if (!/^(data|blob):/.test(request.url()) && !request.url().startsWith(address)) said.push(`asks ${request.url()}`);
     });
     page.on("response", (response) => response.status() >= 400 && said.push(`${response.status()} ${response.url()}`));
-    await page.goto(`${address}/${encodeURI(path)}`, { waitUntil: "load" });
+    await page.goto(`${address}${encodeURI(path)}`, { waitUntil: "load" });
     await page.waitForFunction(() => document.querySelector("#tsd-nav-container a") !== null);
     const light = await lookAtPage(page, CONTRAST);
     await page.emulateMedia({ colorScheme: "dark" });
@@ -107,7 +107,7 @@ async function everyPage(context: BrowserContext): Promise<void> {
 }
 
 async function search(page: Page): Promise<void> {
-  await page.goto(`${address}/index.html`);
+  await page.goto(`${address}index.html`);
   await page.waitForFunction(() => document.querySelector("#tsd-search-status")?.textContent === "");
   for (const [query, wanted] of QUERIES) {
     const found = await ask(page, query);

@@ -49,7 +49,8 @@ function partTable({ diagnosis }: PracticeReview): ReportTable {
   };
 }
 
-const BUDGET_WORDS = {
+/** The stretches of an acquisition in the words of a report. */
+export const BUDGET_WORDS = {
   latency: "response latency",
   primary: "primary movement",
   correction: "corrections",
