@@ -77,5 +77,10 @@ function describe({ fileName, location: { start, end }, replacement }: MutantRes
   return `${relative(process.cwd(), fileName)}:${start.line}:${start.column} ${short(text.join("\n"))} -> ${short(replacement)}`;
 }
 
-const short = (text: string): string => text.replace(/\s+/g, " ").slice(0, 80);
-const percent = (share: number): string => (100 * share).toFixed(1);
+function short(text: string): string {
+  return text.replace(/\s+/g, " ").slice(0, 80);
+}
+
+function percent(share: number): string {
+  return (100 * share).toFixed(1);
+}
