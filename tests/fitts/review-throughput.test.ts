@@ -32,6 +32,11 @@ describe("reviewThroughput against outside values", () => {
     expect(said(good).filter((word) => word !== "outliers")).toEqual([]);
     const misuse = (trials: PointingTrials, word: ThroughputWarning) => expect(said(trials)).toContain(word);
     misuse(simulateTrials({ ...steady, n: 6 }), "fewTrials");
+    // one cell of the sixteen is enough
+    misuse(
+      keep(good, (i) => i < 9 || i >= 25),
+      "fewTrials",
+    );
     misuse(
       keep(good, (i) => good.amplitude[i] === 128 && good.width[i]! > 20),
       "fewCells",
@@ -48,7 +53,14 @@ describe("reviewThroughput against outside values", () => {
       keep(good, (i) => Math.abs(good.along[i]!) <= good.width[i]! / 2),
       "hitsOnly",
     );
-    misuse({ ...good, along: good.along.map(Math.abs) }, "unsigned");
+    const unsigned = { ...good, along: good.along.map(Math.abs) };
+    misuse(unsigned, "unsigned");
+    misuse(
+      keep(unsigned, (i) => i < 10),
+      "unsigned",
+    );
+    // nine deviations of one sign may be chance
+    expect(said(keep(unsigned, (i) => i < 9))).not.toContain("unsigned");
     misuse({ ...good, movementTime: changed(good.movementTime, 7, 0.05) }, "doublePresses");
     misuse({ ...good, along: changed(good.along, 7, -100) }, "outliers");
     misuse(joinTrials([good, simulateTrials({ ...steady, pace: 2.5, seed: 4, person: "2" })]), "differentStrategies");

@@ -74,6 +74,30 @@ describe("rearrangement tests properties", () => {
   });
 });
 
+describe("rearrangement tests of random draws against outside values", () => {
+  // Source: definition (Phipson and Smyth 2010, recalled): p = (b + 1)/(m + 1) with b of m drawn arrangements as far apart, the observed one being one more
+  it.each([1, 9, 99])("makes %d draws and counts the observed arrangement with them", (draws) => {
+    const counting = (distance: Distance) => {
+      let calls = 0;
+      const counted: Distance = (values, k) => {
+        calls++;
+        return distance(values, k);
+      };
+      return { counted, calls: () => calls };
+    };
+    const always = counting(() => 1);
+    const how = { most: 0, draws, seed: 1 };
+    expect(exchangeTest(Float64Array.of(1, 2, 3), Float64Array.of(4, 6), always.counted, how)).toMatchObject({
+      p: 1,
+      smallestP: 1 / (draws + 1),
+    });
+    expect(always.calls()).toBe(draws + 1);
+    const signs = counting(() => 1);
+    expect(signFlipTest(Float64Array.of(1, 2, 3), signs.counted, how)).toMatchObject({ p: 1, smallestP: 1 / (draws + 1) });
+    expect(signs.calls()).toBe(draws + 1);
+  });
+});
+
 function mean(values: readonly number[]): number {
   return values.reduce((a, b) => a + b, 0) / values.length;
 }
