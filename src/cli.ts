@@ -18,7 +18,7 @@ for (const [signal, code] of [
   ["SIGTERM", 143],
 ] as const) {
   process.on(signal, () => {
-    stopAll();
+    for (const words of stopAll()) process.stderr.write(`${words}\n`);
     process.exit(code);
   });
 }

@@ -18,12 +18,16 @@ export async function hireCrew(file: URL, workers: number): Promise<Crew> {
   // only where there is enough to do: small runs do not wait for it
   const { Tinypool } = await import("tinypool");
   const pool = new Tinypool({ filename: file.href, minThreads: workers, maxThreads: workers });
-  // a worker that dies between two tasks is replaced, and nobody has lost anything
-  pool.on("error", () => {});
+  // a worker that dies without a task has not come up: the pool starts no other, and would keep its tasks for good
+  const broken = new Promise<never>((_, reject) => pool.on("error", reject));
+  broken.catch(() => {});
   return {
     analyse: async (task) => {
       try {
-        const text: string = await pool.run(task, { transferList: task.text?.pieces.map(({ buffer }) => buffer) ?? [] });
+        const text: string = await Promise.race([
+          broken,
+          pool.run(task, { transferList: task.text?.pieces.map(({ buffer }) => buffer) ?? [] }),
+        ]);
         return { outcome: JSON.parse(text), text };
       } catch (error) {
         return { outcome: { ok: false, message: `${task.place.name}: ${deathOf(error)}` } };

@@ -24,7 +24,7 @@ export function lockOutput(target: string): () => void {
     if (!create(path, owner)) throw inUse(path, target, readOwner(path));
     removeParts(target);
   }
-  const forget = atStop(() => rmSync(path, { force: true }));
+  const forget = atStop(() => void rmSync(path, { force: true }));
   return () => {
     forget();
     rmSync(path, { force: true });

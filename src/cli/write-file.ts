@@ -33,7 +33,7 @@ export function beginFile(path: string): FileWriter {
   // by chance, since the number of a process comes again: what an ended one left is in nobody's way
   const part = `${target}.${randomUUID().slice(0, 8)}.part`;
   const handle = openSync(part, "wx");
-  const forget = atStop(() => rmSync(part, { force: true }));
+  const forget = atStop(() => void rmSync(part, { force: true }));
   let isOpen = true;
   const close = (): void => {
     if (isOpen) closeSync(handle);

@@ -1,6 +1,5 @@
 // Workers change nothing but the time: order, bytes, messages; and what one of them dies of stays its own.
 import { spawnSync } from "node:child_process";
-import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { analyseInOrder, type Job } from "../../src/cli/analyse-in-order.js";
 import type { Crew, PackedTask } from "../../src/cli/crew.js";
@@ -31,10 +30,10 @@ const always = { manyBytes: 0, worker };
 describe("workers", () => {
   it.each([
     ["csv", []],
-    ["json", ["--repair"]],
-    ["text", ["--person", "Eve", "--person", "Bo"]],
+    ["json", ["--repair", "--person", "Cy"]],
+    ["text", ["--person", "Cy"]],
     ["parquet", []],
-  ] as const)("give the same bytes and words in %s, however many", async (form, options) => {
+  ] as const)("give the same bytes and words in %s, however many", { timeout: 90_000 }, async (form, options) => {
     const of = (workers: number) => run([club, flo, "--form", form, ...options, "--workers", String(workers)], undefined, always);
     const alone = await of(1);
     expect(alone.out.length).toBeGreaterThan(1000);
@@ -64,13 +63,13 @@ describe("workers", () => {
   it("that run out of memory lose their session alone", { timeout: 60_000 }, () => {
     const folder = folderWith({
       "1.jsonl": crowd[0]!,
-      "2-large.jsonl": sitting("Gus", 3, { movements: 900, sampleRateHz: 1000 }),
+      "2-large.jsonl": sitting("Gus", 3, { movements: 3000 }),
       ...Object.fromEntries([3, 4, 5, 6].map((i) => [`${i}.jsonl`, crowd[i]!])),
     });
     // Node's own bound on the heap of the program, which holds for each thread
     const { status, stdout, stderr } = spawnSync(
       process.execPath,
-      ["--max-old-space-size=30", command, folder, "--form", "json", "--workers", "2"],
+      ["--max-old-space-size=24", command, folder, "--form", "json", "--workers", "2"],
       { encoding: "utf8", maxBuffer: 2 ** 27 },
     );
     expect(stderr).toMatch(/^.*2-large\.jsonl: needs more memory than Node gives a program; .*\n$/);
