@@ -1,6 +1,7 @@
 // Simulated sessions of ten minutes at 1 kHz as one stream, of any number, none of which is ever a file.
-import { formatRecording } from "aimed-movement/trace";
+
 import { simulateRecording } from "aimed-movement/simulate";
+import { formatRecording } from "aimed-movement/trace";
 
 /** Movements that fill ten minutes. */
 const MOVEMENTS = 425;

@@ -19,6 +19,6 @@ const report = createReport("benchmarks", options);
 const modules = { study: () => studyFigures(Number(options.sessions)), office: officeFigures };
 for (const [name, figures] of Object.entries(modules)) {
   if (!name.includes(options.only)) continue;
-  for (const outcome of await figures()) report.add(outcome);
+  await report.take(name, figures);
 }
-process.exitCode = report.end() ? 0 : 1;
+process.exitCode = report.finish();

@@ -21,7 +21,13 @@ export async function studyFigures(sessions: number): Promise<Figure[]> {
   const words = `${sessions} sessions of ten minutes at 1 kHz, ${total.toExponential(2)} samples, as one stream to a table, 2 workers`;
   return [
     figure("scale/time, s", whole.seconds, "printed", true, `${words}; ${(total / whole.seconds).toExponential(2)} samples a second`),
-    figure("scale/growth with the number of sessions", growth, "<= 1.1 (exponent)", growth <= 1.1, `half of them ${half.seconds.toFixed(1)} s`),
+    figure(
+      "scale/growth with the number of sessions",
+      growth,
+      "<= 1.1 (exponent)",
+      growth <= 1.1,
+      `half of them ${half.seconds.toFixed(1)} s`,
+    ),
     figure(
       "scale/speed-up by two workers",
       alone.seconds / pair.seconds,
