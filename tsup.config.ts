@@ -12,8 +12,8 @@ const code: Options = { target: "es2022", splitting: true };
 const keep = (...endings: string[]): string[] => endings.map((ending) => `!**/*.${ending}`);
 
 const passes: Options[] = [
-  // the command is an ES module and needs no second form
-  { ...code, entry: [...library, "src/cli.ts"], format: "esm", clean: keep("cjs", "d.ts", "d.cts") },
+  // the command and what its workers run are ES modules and need no second form
+  { ...code, entry: [...library, "src/cli.ts", "src/cli/worker.ts"], format: "esm", clean: keep("cjs", "d.ts", "d.cts") },
   { ...code, entry: library, format: "cjs", clean: keep("js", "d.ts", "d.cts") },
   // TypeScript 6 calls tsup's internal baseUrl deprecated; without this the declarations fail to build.
   { entry: library, format: ["esm", "cjs"], clean: true, dts: { only: true, compilerOptions: { ignoreDeprecations: "6.0" } } },

@@ -1,12 +1,12 @@
 #!/usr/bin/env node
+import { stopAll } from "./cli/at-stop.js";
 import { main } from "./cli/main.js";
-import { removeUnfinished } from "./cli/write-file.js";
 
 const FAILED = 1;
 
 // a reader that has seen enough closes the pipe: no error
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  removeUnfinished();
+  stopAll();
   if (error.code === "EPIPE") process.exit(0);
   process.stderr.write(`aimed-movement: standard output cannot be written: ${error.message}\n`, () => process.exit(FAILED));
 });
@@ -18,10 +18,14 @@ for (const [signal, code] of [
   ["SIGTERM", 143],
 ] as const) {
   process.on(signal, () => {
-    removeUnfinished();
+    for (const words of stopAll()) process.stderr.write(`${words}\n`);
     process.exit(code);
   });
 }
-void main(process.argv.slice(2), { stdin: process.stdin, stdout: process.stdout, stderr: process.stderr }).then((code) => {
+void main(
+  process.argv.slice(2),
+  { stdin: process.stdin, stdout: process.stdout, stderr: process.stderr },
+  { worker: new URL("./cli/worker.js", import.meta.url) },
+).then((code) => {
   process.exitCode = code;
 });

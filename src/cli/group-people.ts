@@ -1,10 +1,14 @@
-import { spaceName } from "../report/session/space-name.js";
 import type { SessionSummary } from "../report/types.js";
 
 /** A session and the file it came from. */
 export interface NamedSession {
   readonly name: string;
-  readonly summary: SessionSummary;
+  readonly person: string;
+  readonly startedAt: string;
+  /** Space and unit in one word. */
+  readonly space: string;
+  /** Its summary, which may have to be read again. */
+  readonly recall: () => SessionSummary;
   /** Whether its date is its own; else it is a stand-in, and says nothing about order or twins. */
   readonly isDated: boolean;
 }
@@ -18,7 +22,7 @@ export interface Person {
 /** Sessions seen so far: names the twin of a session that was read before, so that nothing counts twice. */
 export function createRegister(): (session: NamedSession) => string | undefined {
   const seen = new Map<string, string>();
-  return ({ name, summary: { person, startedAt }, isDated }) => {
+  return ({ name, person, startedAt, isDated }) => {
     if (!isDated) return undefined;
     const key = `${Date.parse(startedAt)} ${person}`;
     const twin = seen.get(key);
@@ -31,8 +35,8 @@ export function createRegister(): (session: NamedSession) => string | undefined 
 export function groupPeople(all: readonly NamedSession[]): { readonly people: readonly Person[]; readonly errors: readonly string[] } {
   const byPerson = new Map<string, NamedSession[]>();
   for (const session of all) {
-    const own = byPerson.get(session.summary.person);
-    if (own === undefined) byPerson.set(session.summary.person, [session]);
+    const own = byPerson.get(session.person);
+    if (own === undefined) byPerson.set(session.person, [session]);
     else own.push(session);
   }
   const errors: string[] = [];
@@ -57,7 +61,6 @@ export function groupPeople(all: readonly NamedSession[]): { readonly people: re
 /** Two sessions of one person whose lengths have two meanings. */
 function otherSpace(sessions: readonly NamedSession[]): string | undefined {
   const first = sessions[0]!;
-  const named = ({ summary }: NamedSession): string => spaceName(summary.space);
-  const other = sessions.find((session) => named(session) !== named(first));
-  return other && `${other.name}: ${named(other)} cannot be put together with ${named(first)} of ${first.name}`;
+  const other = sessions.find(({ space }) => space !== first.space);
+  return other && `${other.name}: ${other.space} cannot be put together with ${first.space} of ${first.name}`;
 }

@@ -1,22 +1,22 @@
-import { existsSync, readdirSync, realpathSync, statSync } from "node:fs";
-import { join } from "node:path";
-import { type Input, isTable } from "./find-inputs.js";
+import { existsSync, realpathSync, statSync } from "node:fs";
+import { tableFiles } from "./analyse-session.js";
+import type { Input } from "./find-inputs.js";
 import { UsageError } from "./parse-arguments.js";
 import { type Sink, send } from "./streams.js";
 import { beginFile } from "./write-file.js";
 
-/** Where one stream of text goes. */
+/** Where one stream of text or bytes goes. */
 export interface Output {
-  readonly send: (text: string) => Promise<void>;
+  readonly send: (content: string | Uint8Array) => Promise<void>;
   readonly finish: () => void;
   readonly abandon: () => void;
 }
 
 /** The file at `path`, or standard output. */
 export function openOutput(path: string | undefined, stdout: Sink): Output {
-  if (path === undefined) return { send: (text) => send(stdout, text), finish: () => {}, abandon: () => {} };
+  if (path === undefined) return { send: (content) => send(stdout, content), finish: () => {}, abandon: () => {} };
   const file = beginFile(path);
-  return { send: async (text) => file.write(text), finish: file.finish, abandon: file.abandon };
+  return { send: async (content) => file.write(content), finish: file.finish, abandon: file.abandon };
 }
 
 /** Refuses to write one file over what is read, or where a folder is. */
@@ -33,12 +33,7 @@ export function isRead(path: string, inputs: readonly Input[]): boolean {
   const real = realpathSync(path);
   return inputs.some(({ kind, path: input }) => {
     if (kind === "stdin" || !existsSync(input)) return false;
-    const files =
-      kind === "tables"
-        ? readdirSync(input)
-            .filter(isTable)
-            .map((name) => join(input, name))
-        : [input];
+    const files = kind === "tables" ? tableFiles(input) : [input];
     return files.some((file) => existsSync(file) && realpathSync(file) === real);
   });
 }

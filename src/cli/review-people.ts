@@ -1,26 +1,27 @@
 import { type PracticeReview, reviewPractice, type SessionSummary } from "../report/index.js";
-import { spaceName } from "../report/session/space-name.js";
 import type { Person } from "./group-people.js";
 import type { Settings } from "./parse-arguments.js";
 
-/** One person with what their recordings say. */
-export interface ReviewedPerson extends Person {
+/** What the recordings of one person say. */
+export interface ReviewedPerson {
+  readonly person: string;
+  readonly summaries: readonly SessionSummary[];
   readonly review: PracticeReview;
 }
 
 /** Reviews one person; among others, if asked for and there are others on like terms. */
 export function reviewPerson(person: Person, everybody: readonly Person[], settings: Settings): ReviewedPerson {
   const { minutes, wanted, seed, among } = settings;
-  const sessions = summaries(person);
-  const group = everybody.filter((other) => other !== person && spaceOf(other) === spaceOf(person)).map(summaries);
-  const review = reviewPractice(sessions, { minutes, wanted, seed, ...(among && group.length > 0 && { group }) });
-  return { ...person, review };
+  const summaries = summariesOf(person);
+  const group = among ? everybody.filter((other) => other !== person && spaceOf(other) === spaceOf(person)).map(summariesOf) : [];
+  const review = reviewPractice(summaries, { minutes, wanted, seed, ...(group.length > 0 && { group }) });
+  return { person: person.person, summaries, review };
 }
 
-function summaries({ sessions }: Person): SessionSummary[] {
-  return sessions.map(({ summary }) => summary);
+function summariesOf({ sessions }: Person): SessionSummary[] {
+  return sessions.map(({ recall }) => recall());
 }
 
 function spaceOf({ sessions }: Person): string {
-  return spaceName(sessions[0]!.summary.space);
+  return sessions[0]!.space;
 }

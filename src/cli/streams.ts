@@ -1,7 +1,7 @@
 /** Something to write to: a stream of Node, or a test's. */
 export interface Sink {
   readonly isTTY?: boolean;
-  write(text: string): boolean;
+  write(content: string | Uint8Array): boolean;
   once(event: "drain", then: () => void): unknown;
 }
 
@@ -13,8 +13,8 @@ export interface Streams {
 }
 
 /** Writes, and waits while the reader is slower. */
-export async function send(sink: Sink, text: string): Promise<void> {
-  if (!sink.write(text)) await new Promise<void>((resolve) => sink.once("drain", resolve));
+export async function send(sink: Sink, content: string | Uint8Array): Promise<void> {
+  if (!sink.write(content)) await new Promise<void>((resolve) => sink.once("drain", resolve));
 }
 
 /** The message of whatever was thrown, on one line. */

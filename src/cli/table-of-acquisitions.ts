@@ -1,14 +1,24 @@
 import { toTable } from "../movement/to-table.js";
 import type { Acquisition } from "../movement/types.js";
-import type { NamedSession } from "./group-people.js";
+import type { SessionSummary } from "../report/types.js";
 
-/** One acquisition with whose it is and where it came from, flat. */
-export type AcquisitionRecord = Readonly<Record<string, string | number | boolean | null>>;
+/** What one cell holds. */
+export type Cell = string | number | boolean | null;
 
-/** The acquisitions of a session as flat records; person, session and file stand first. */
-export function acquisitionRecords({ name, summary }: NamedSession): AcquisitionRecord[] {
-  const whose = { person: summary.person, session: summary.startedAt, file: name, unit: summary.space.unit };
+/** The acquisitions of a session as rows of cells; person, session, file and unit stand first. */
+export function acquisitionCells(file: string, summary: SessionSummary): Cell[][] {
+  const whose = Object.values(whoseRows(file, summary));
+  return toTable(summary.rows).map((row) => [...whose, ...Object.values<Cell>(row as unknown as Record<string, Cell>)]);
+}
+
+/** The same as flat records. Five times the cost of cells: records of so many fields are slow to make. */
+export function acquisitionRecords(file: string, summary: SessionSummary): Readonly<Record<string, Cell>>[] {
+  const whose = whoseRows(file, summary);
   return toTable(summary.rows).map((row) => ({ ...whose, ...row }));
+}
+
+function whoseRows(file: string, { person, startedAt, space }: SessionSummary): Readonly<Record<string, string>> {
+  return { person, session: startedAt, file, unit: space.unit };
 }
 
 /** An acquisition without anything in it: its columns are those of every other. */
@@ -24,16 +34,29 @@ export function tableColumns(): string[] {
   return ["person", "session", "file", "unit", ...Object.keys(row!)];
 }
 
-/** Lines of CSV (RFC 4180): one per record, its fields in the order of the columns. */
-export function csvLines(columns: readonly string[], records: readonly AcquisitionRecord[]): string {
-  return records.map((record) => `${columns.map((column) => csvCell(record[column] ?? null)).join(",")}\r\n`).join("");
+/** The columns that hold text; `pressedInMotion` is true or false, and all others are numbers. */
+export const textColumns: ReadonlySet<string> = new Set([
+  "person",
+  "session",
+  "file",
+  "unit",
+  "trial",
+  "target",
+  "block",
+  "outcome",
+  "flags",
+]);
+
+/** Lines of CSV (RFC 4180), one per row. */
+export function csvLines(rows: readonly (readonly Cell[])[]): string {
+  return rows.map((cells) => `${cells.map(csvCell).join(",")}\r\n`).join("");
 }
 
 /**
  * One cell. A text that a spreadsheet would take for a formula gets an apostrophe before it, so that no name from a file can run anything; numbers stay
  * numbers, also negative ones.
  */
-function csvCell(value: string | number | boolean | null): string {
+function csvCell(value: Cell): string {
   if (value === null) return "";
   if (typeof value !== "string") return String(value);
   const harmless = /^[\s"']*[=+\-@\t\r|%\uff1d\uff0b\uff0d\uff20]/.test(value) ? `'${value}` : value;

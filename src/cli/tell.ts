@@ -1,9 +1,9 @@
 import { harmless } from "../report/render/escape-html.js";
+import { type Progress, progressLine } from "./progress.js";
 import { type Sink, send } from "./streams.js";
 
 /** Milliseconds between two looks of the progress line. */
 const PAUSE = 100;
-const BYTES_PER_MB = 1e6;
 
 /** Speaks on standard error, to a person. */
 export interface Teller {
@@ -12,7 +12,7 @@ export interface Teller {
   /** One line that `--quiet` leaves out. */
   readonly note: (message: string) => Promise<void>;
   /** Says where reading is, on a terminal alone, and not more often than an eye needs. */
-  readonly at: (input: number, of: number, bytes: number) => Promise<void>;
+  readonly at: (progress: Progress) => Promise<void>;
   /** Takes the progress line away. */
   readonly rest: () => Promise<void>;
 }
@@ -34,10 +34,10 @@ export function createTeller(stderr: Sink, quiet: boolean): Teller {
     note: async (message) => {
       if (!quiet) await say(message);
     },
-    at: async (input, of, bytes) => {
+    at: async (progress) => {
       if (quiet || stderr.isTTY !== true || Date.now() - last < PAUSE) return;
       last = Date.now();
-      const line = `reading ${input} of ${of}, ${Math.round(bytes / BYTES_PER_MB)} MB`;
+      const line = progressLine(progress);
       await send(stderr, `\r${line.padEnd(shown)}`);
       shown = line.length;
     },

@@ -13,13 +13,11 @@ import {
   writeSync,
 } from "node:fs";
 import { dirname } from "node:path";
-
-// Files begun and not finished: what an interrupt has to clear away. The one thing that a program which is stopped must know of itself.
-const unfinished = new Set<string>();
+import { atStop } from "./at-stop.js";
 
 /** A file in the making: whole under its own name at the end, or not there. */
 export interface FileWriter {
-  readonly write: (text: string) => void;
+  readonly write: (content: string | Uint8Array) => void;
   /** Gives the file its name. */
   readonly finish: () => void;
   /** Leaves no trace of it. */
@@ -35,7 +33,7 @@ export function beginFile(path: string): FileWriter {
   // by chance, since the number of a process comes again: what an ended one left is in nobody's way
   const part = `${target}.${randomUUID().slice(0, 8)}.part`;
   const handle = openSync(part, "wx");
-  unfinished.add(part);
+  const forget = atStop(() => void rmSync(part, { force: true }));
   let isOpen = true;
   const close = (): void => {
     if (isOpen) closeSync(handle);
@@ -44,24 +42,24 @@ export function beginFile(path: string): FileWriter {
   const abandon = (): void => {
     close();
     rmSync(part, { force: true });
-    unfinished.delete(part);
+    forget();
   };
   const finish = (): void => {
     try {
       fsyncSync(handle);
       close();
       renameSync(part, target);
-      unfinished.delete(part);
+      forget();
     } catch (error) {
       abandon();
       throw error;
     }
   };
-  return { write: (text) => writeAll(handle, text), finish, abandon };
+  return { write: (content) => writeAll(handle, content), finish, abandon };
 }
 
 /** Makes a folder and those above it. Node's own way never returns where a system refuses below a folder that is there, such as /proc. */
-function ensureFolder(path: string): void {
+export function ensureFolder(path: string): void {
   if (existsSync(path)) return;
   if (dirname(path) !== path) ensureFolder(dirname(path));
   try {
@@ -79,15 +77,21 @@ function beginDevice(path: string): FileWriter {
     if (isOpen) closeSync(handle);
     isOpen = false;
   };
-  return { write: (text) => writeAll(handle, text), finish: close, abandon: close };
+  return { write: (content) => writeAll(handle, content), finish: close, abandon: close };
 }
 
-function writeAll(handle: number, text: string): void {
-  // a write may take less than all of it
-  for (let bytes = Buffer.from(text); bytes.length > 0; ) bytes = bytes.subarray(writeSync(handle, bytes));
+/** Writes all of it: one call may take less. */
+export function writeAll(handle: number, content: string | Uint8Array, at: number | null = null): void {
+  let place = at;
+  for (let bytes = typeof content === "string" ? Buffer.from(content) : content; bytes.length > 0; ) {
+    const written = writeSync(handle, bytes, 0, bytes.length, place);
+    if (place !== null) place += written;
+    bytes = bytes.subarray(written);
+  }
 }
 
-function isDevice(path: string): boolean {
+/** Whether what is there is no file, and so is written to as it is. */
+export function isDevice(path: string): boolean {
   const state = statSync(path, { throwIfNoEntry: false });
   return state !== undefined && !state.isFile() && !state.isDirectory();
 }
@@ -106,9 +110,4 @@ export function writeWhole(path: string, text: string): void {
     throw error;
   }
   file.finish();
-}
-
-/** Clears away what was begun. */
-export function removeUnfinished(): void {
-  for (const part of unfinished) rmSync(part, { force: true });
 }

@@ -152,15 +152,18 @@ describe("the command tells how it is used", () => {
     expect(await run(["--version"])).toEqual({ code: 0, out: `${VERSION}\n`, err: "" });
     const { code, out } = await run(["--help"]);
     expect(code).toBe(0);
-    for (const option of ["form", "out", "person", "minutes", "wanted", "among", "repair", "seed", "quiet"])
+    for (const option of ["form", "out", "person", "minutes", "wanted", "among", "repair", "seed", "workers", "resume", "quiet"])
       expect(out).toContain(`--${option}`);
     expect(out.split("\n").every((line) => line.length <= 140)).toBe(true);
   });
   it.each([
-    [["--form", "pdf"], '--form must be one of text, html, csv, json, got "pdf"'],
+    [["--form", "pdf"], '--form must be one of text, html, csv, parquet, json, got "pdf"'],
     [["--minutes", "5"], '--minutes must be a number from 10 to 240, got "5"'],
     [["--wanted", "x"], '--wanted must be a number from 0.5 to 0.99, got "x"'],
     [["--seed", "1.5"], '--seed must be a whole number, got "1.5"'],
+    [["--workers", "0"], '--workers must be a number from 1 to 256, got "0"'],
+    [["--workers", "1.5"], '--workers must be a whole number, got "1.5"'],
+    [["--resume"], "--resume goes on with the file of --out, got none"],
     [["--colour"], "Unknown option '--colour'"],
     [["--out", ""], "--out must name a file or folder, got nothing"],
   ])("and refuses %j with 2", async (argv, message) => {

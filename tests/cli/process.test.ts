@@ -2,25 +2,16 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { createReadStream, createWriteStream, existsSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join, resolve } from "node:path";
-import { buildSync } from "esbuild";
+import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { bundleCommand } from "./bundle-command.js";
 import { folderWith, lines, removeFolders, sitting } from "./run-command.js";
 
 afterAll(removeFolders);
 
-// the source in one file, since compiling it anew for every process would take longer than all else
-const COMMAND = [join(mkdtempSync(join(tmpdir(), "aimed-movement-command-")), "cli.mjs")];
-buildSync({
-  entryPoints: [resolve("src/cli.ts")],
-  outfile: COMMAND[0]!,
-  bundle: true,
-  platform: "node",
-  format: "esm",
-  external: ["vega", "vega-lite", "mathjs"],
-  logLevel: "warning",
-});
-afterAll(() => rmSync(dirname(COMMAND[0]!), { recursive: true }));
+const { command, remove } = bundleCommand();
+const COMMAND = [command];
+afterAll(remove);
 const ada = sitting("Ada", 1, { movements: 4 });
 const bo = sitting("Bo", 2, { movements: 40 });
 
@@ -74,7 +65,7 @@ describe("the command as a process", () => {
     const folder = folderWith({ "table.csv": "old" });
     const child = start(["--form", "csv", "--out", join(folder, "table.csv"), "-"]);
     child.stdin!.write(ada + bo);
-    await until(() => readdirSync(folder).length === 2);
+    await until(() => readdirSync(folder).some((name) => name.endsWith(".part")));
     child.kill(signal);
     expect((await child.ended).code).toBe(code);
     expect(readdirSync(folder)).toEqual(["table.csv"]);

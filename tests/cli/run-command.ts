@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { main } from "../../src/cli/main.js";
+import { type Limits, main } from "../../src/cli/main.js";
 import type { SimulateRecordingOptions } from "../../src/simulate/options.js";
 import { simulateRecording } from "../../src/simulate/simulate-recording.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
@@ -15,12 +15,12 @@ export interface Ran {
   readonly err: string;
 }
 
-/** Runs the command; `input` is what stands on standard input, in these pieces. A terminal when there is none. `mostBytes`: what one session may have. */
-export async function run(argv: readonly string[], input?: readonly (string | Uint8Array)[], mostBytes?: number): Promise<Ran> {
+/** Runs the command; `input` is what stands on standard input, in these pieces. A terminal when there is none. `limits`: what one session may have, and when workers start. */
+export async function run(argv: readonly string[], input?: readonly (string | Uint8Array)[], limits?: Partial<Limits>): Promise<Ran> {
   const written = { out: "", err: "" };
   const sink = (to: "out" | "err") => ({
-    write: (text: string) => {
-      written[to] += text;
+    write: (content: string | Uint8Array) => {
+      written[to] += typeof content === "string" ? content : Buffer.from(content).toString("latin1");
       return true;
     },
     once: () => undefined,
@@ -29,7 +29,7 @@ export async function run(argv: readonly string[], input?: readonly (string | Ui
     yield* input ?? [];
   }
   const stdin = Object.assign(pieces(), { isTTY: input === undefined });
-  const code = await main(argv, { stdin, stdout: sink("out"), stderr: sink("err") }, mostBytes);
+  const code = await main(argv, { stdin, stdout: sink("out"), stderr: sink("err") }, limits);
   return { code, ...written };
 }
 

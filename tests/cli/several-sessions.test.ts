@@ -82,7 +82,7 @@ describe("several sessions in one stream", async () => {
 describe("a session of more bytes than are read", () => {
   const limit = bytesOf(texts[0]!).length;
   it("is read up to the limit", async () => {
-    const { code, err } = await run(["--form", "json"], [texts[0]!], limit);
+    const { code, err } = await run(["--form", "json"], [texts[0]!], { mostBytes: limit });
     expect({ code, err }).toEqual({ code: 0, err: "" });
   });
   it("is refused beyond it, and what follows is read", async () => {
@@ -91,7 +91,7 @@ describe("a session of more bytes than are read", () => {
     for (const size of [1000, 1e6]) {
       const stream = bytesOf(texts[0]! + long + texts[0]!.replace("2026-03-01", "2026-04-01"));
       const pieces = Array.from({ length: Math.ceil(stream.length / size) }, (_, i) => stream.subarray(i * size, (i + 1) * size));
-      const { code, out, err } = await run(["--form", "json"], pieces, limit);
+      const { code, out, err } = await run(["--form", "json"], pieces, { mostBytes: limit });
       expect(code).toBe(1);
       expect(err).toMatch(/^standard input:\d+: one session must have at most [\d.]+ MiB, got more; record it in several sessions\n$/);
       expect(err).toContain(`standard input:${texts[0]!.split("\n").length}:`);

@@ -23,10 +23,10 @@ describe("createTeller", () => {
   it("shows progress on a terminal alone, and clears it away before it says something", async () => {
     const terminal = sink(true);
     const teller = createTeller(terminal, false);
-    await teller.at(1, 12, 35_400_000);
+    await teller.at({ file: 1, files: 12, bytes: 35_400_000, seconds: 1 });
     expect(shown(terminal.texts)).toEqual(["reading 1 of 12, 35 MB"]);
     // too soon for an eye
-    await teller.at(2, 12, 36e6);
+    await teller.at({ file: 2, files: 12, bytes: 36e6, seconds: 1.01 });
     expect(terminal.texts).toHaveLength(1);
     await teller.say("short");
     expect(shown(terminal.texts)).toEqual(["short", ""]);
@@ -35,7 +35,7 @@ describe("createTeller", () => {
       [true, true],
     ] as const) {
       const other = sink(tty);
-      await createTeller(other, quiet).at(1, 2, 1e6);
+      await createTeller(other, quiet).at({ file: 1, files: 2, bytes: 1e6, seconds: 1 });
       expect(other.texts).toEqual([]);
     }
   });

@@ -10,7 +10,7 @@ const MOST_FILES = 265;
 
 const ENTRY = ["index.js", "index.cjs", "index.d.ts", "index.d.cts"];
 /** What every release has. */
-const WANTED = ["package.json", "README.md", "LICENSE", "CHANGELOG.md", "dist/cli.js"];
+const WANTED = ["package.json", "README.md", "LICENSE", "CHANGELOG.md", "dist/cli.js", "dist/cli/worker.js"];
 /** Pieces that entries share, named by the build. No source, test, example, source map or second form of the command. */
 const SHARED = /^dist\/(chunk-[A-Z0-9]{8}\.c?js|[a-z-]+-[\w-]{8}\.d\.c?ts)$/;
 
