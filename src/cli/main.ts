@@ -4,29 +4,18 @@ import { bytesOf, fingerprint } from "./fingerprint.js";
 import { groupPeople } from "./group-people.js";
 import { HELP } from "./help-text.js";
 import { keepJournal } from "./keep-journal.js";
+import { LIMITS, type Limits } from "./limits.js";
 import { parseArguments, type Settings, UsageError } from "./parse-arguments.js";
 import { readOutcomes } from "./read-outcomes.js";
+import type { SessionWriter } from "./session-writer.js";
 import { messageOf, type Streams, send } from "./streams.js";
 import { takeSessions } from "./take-sessions.js";
 import { createTeller } from "./tell.js";
-import { createSessionWriter, requireOutput, type SessionWriter } from "./write-sessions.js";
+import { createSessionWriter, requireOutput } from "./write-sessions.js";
 
 const DONE = 0;
 const SOME_FAILED = 1;
 const NOTHING_DONE = 2;
-
-/** Bounds of a run, which only tests set. */
-export interface Limits {
-  /** Bytes of one session that are read: more than an hour at 1000 Hz without a pause. It is held whole while it is analysed, in 13 times its bytes at most. */
-  readonly mostBytes: number;
-  /** Bytes from which workers are started. */
-  readonly manyBytes: number;
-  /** What a worker runs; without it everything is analysed in this process. */
-  readonly worker?: URL;
-}
-
-/** Workers take 0.2 s to start, in which two megabytes are analysed; from four times that on they save time. */
-const LIMITS: Limits = { mostBytes: 2 ** 27, manyBytes: 2 ** 23 };
 
 /** Runs the command: gives its exit code, and throws nothing that a wrong file or option can cause. */
 export async function main(argv: readonly string[], streams: Streams, limits: Partial<Limits> = {}): Promise<number> {

@@ -2,7 +2,7 @@ import { analyseInOrder, type Job } from "./analyse-in-order.js";
 import { type Crew, hireCrew } from "./crew.js";
 import type { Input } from "./find-inputs.js";
 import type { Entry, Journal } from "./journal.js";
-import type { Limits } from "./main.js";
+import type { Limits } from "./limits.js";
 import type { Settings } from "./parse-arguments.js";
 import { readSessions } from "./read-sessions.js";
 import type { Streams } from "./streams.js";
@@ -66,7 +66,7 @@ async function* analyseRest(inputs: readonly Input[], means: Means, first: numbe
     return crew;
   };
   try {
-    yield* analyseInOrder(jobs(), hire, { sessions: 2 * settings.workers, bytes: limits.mostBytes });
+    yield* analyseInOrder(jobs(), hire, { sessions: settings.workers, bytes: limits.mostBytes });
   } finally {
     await (await crew)?.dismiss();
   }

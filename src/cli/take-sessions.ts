@@ -4,8 +4,8 @@ import type { Found } from "./find-inputs.js";
 import { createRegister, type NamedSession } from "./group-people.js";
 import type { Entry } from "./journal.js";
 import type { Settings } from "./parse-arguments.js";
+import type { SessionWriter } from "./session-writer.js";
 import type { Teller } from "./tell.js";
-import type { SessionWriter } from "./write-sessions.js";
 
 /** Tells of every input and hands on every session; says whether anything went wrong, and how many sessions were somebody else's. */
 export async function takeSessions(

@@ -7,6 +7,7 @@ export default async function work({ text, ...rest }: PackedTask): Promise<strin
 }
 
 async function* unpack({ pieces, fault }: NonNullable<PackedTask["text"]>): AsyncGenerator<Uint8Array> {
-  yield* pieces;
+  // each is let go of once it is read: the text is as large as what is made of it
+  while (pieces.length > 0) yield pieces.shift()!;
   if (fault !== undefined) throw new Error(fault);
 }

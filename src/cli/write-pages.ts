@@ -8,11 +8,11 @@ import { isRead } from "./output.js";
 import { type Settings, UsageError } from "./parse-arguments.js";
 import type { ReviewedPerson } from "./review-people.js";
 import { createNamer } from "./safe-name.js";
+import type { SessionWriter } from "./session-writer.js";
 import { messageOf, type Sink, send } from "./streams.js";
 import type { Teller } from "./tell.js";
 import { writeWhole } from "./write-file.js";
 import { forEach } from "./write-reviews.js";
-import type { SessionWriter } from "./write-sessions.js";
 
 /** One page per person. */
 export function pageWriter(settings: Settings, inputs: readonly Input[], stdout: Sink, teller: Teller): SessionWriter {

@@ -3,9 +3,9 @@ import type { NamedSession, Person } from "./group-people.js";
 import type { Output } from "./output.js";
 import type { Settings } from "./parse-arguments.js";
 import { type ReviewedPerson, reviewPerson } from "./review-people.js";
+import type { Ending, SessionWriter } from "./session-writer.js";
 import { messageOf } from "./streams.js";
 import { acquisitionRecords } from "./table-of-acquisitions.js";
-import type { Ending, SessionWriter } from "./write-sessions.js";
 
 /** One object a line: acquisitions and summaries as sessions come, reviews at the end. */
 export function jsonWriter(settings: Settings, output: Output): SessionWriter {

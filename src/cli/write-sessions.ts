@@ -1,33 +1,12 @@
-import type { SessionSummary } from "../report/index.js";
 import type { Input } from "./find-inputs.js";
-import type { NamedSession, Person } from "./group-people.js";
 import { type Output, openOutput, requireOtherFile } from "./output.js";
 import { type Settings, UsageError } from "./parse-arguments.js";
+import type { SessionWriter } from "./session-writer.js";
 import type { Streams } from "./streams.js";
 import type { Teller } from "./tell.js";
 import { pageWriter } from "./write-pages.js";
 import { jsonWriter, textWriter } from "./write-reviews.js";
 import { csvWriter, parquetWriter } from "./write-tables.js";
-
-/** Takes sessions as they are read, and people at the end. */
-export interface SessionWriter {
-  readonly take: (session: NamedSession, summary: SessionSummary) => Promise<void>;
-  /** Sessions that the end still needs. */
-  readonly kept: readonly NamedSession[];
-  /** Sessions taken. */
-  readonly count: () => number;
-  /** Writes what takes all sessions of a person. */
-  readonly end: (people: readonly Person[]) => Promise<Ending>;
-  /** Leaves no half file. */
-  readonly abandon: () => void;
-}
-
-/** What came of the whole run. */
-export interface Ending {
-  /** Whether there is anything to read in the end. */
-  readonly isWritten: boolean;
-  readonly errors: readonly string[];
-}
 
 /** Writers of one stream, by form. */
 const WRITERS: Readonly<

@@ -1,8 +1,8 @@
 import type { Output } from "./output.js";
 import { createParquetTable } from "./parquet-table.js";
 import type { Settings } from "./parse-arguments.js";
+import type { SessionWriter } from "./session-writer.js";
 import { acquisitionCells, csvLines, tableColumns } from "./table-of-acquisitions.js";
-import type { SessionWriter } from "./write-sessions.js";
 
 /** A table of acquisitions, row by row: nothing is kept. */
 export function csvWriter(_settings: Settings, output: Output): SessionWriter {

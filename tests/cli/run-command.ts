@@ -2,7 +2,8 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Limits, main } from "../../src/cli/main.js";
+import type { Limits } from "../../src/cli/limits.js";
+import { main } from "../../src/cli/main.js";
 import type { SimulateRecordingOptions } from "../../src/simulate/options.js";
 import { simulateRecording } from "../../src/simulate/simulate-recording.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
