@@ -89,6 +89,7 @@ const ENTRIES: Readonly<Record<string, number>> = {
   "/pursuit": 32_300,
   "/record": 2_000,
   "/report": 166_900,
+  "/tally": 11_350,
   "/sequence": 18_300,
   "/simulate": 21_400,
   "/trace": 34_600,

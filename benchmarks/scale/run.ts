@@ -15,7 +15,7 @@ const { values: options } = parseArgs({
     json: { type: "boolean", default: false },
   },
 });
-const report = createReport("benchmarks", options);
+const report = createReport("benchmarks", { ...options, partial: true, command: "npm run bench:scale" });
 const modules = { study: () => studyFigures(Number(options.sessions)), office: officeFigures };
 for (const [name, figures] of Object.entries(modules)) {
   if (!name.includes(options.only)) continue;

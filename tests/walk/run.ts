@@ -1,10 +1,10 @@
 // A newcomer's walk, from the README to a report of a recording of one's own: npm run walk. The README's own commands run in a fresh copy of the
-// repository as it is committed; then a recording is made on the live page, and the packed command, installed in an empty folder, must say of it
+// repository without anything made here; then a recording is made on the live page, and the packed command, installed in an empty folder, must say of it
 // what the page said. Ends with 1 when a step fails; where there is no Chromium the second half is left out, which is said.
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { check, tellChecks } from "../browser/checks.js";
 import { noBrowser } from "../browser/chromium.js";
 import { buildSiteIfStale } from "../browser/live-site.js";
@@ -24,9 +24,12 @@ try {
 }
 process.exitCode = tellChecks();
 
-/** What the README says to try, in a copy of what is committed. */
+/** What a build or a run leaves behind, and a newcomer does not have. */
+const MADE = new Set(["node_modules", "dist", "site", "output", "reports", "coverage", ".git"]);
+
+/** What the README says to try, in a copy without anything that was made here. */
 function firstMinutes(copy: string): void {
-  execFileSync("git", ["clone", "--quiet", process.cwd(), copy], { stdio: "pipe" });
+  cpSync(process.cwd(), copy, { recursive: true, filter: (from) => !MADE.has(basename(from)) });
   const { scripts } = JSON.parse(readFileSync(join(copy, "package.json"), "utf8")) as { scripts: Record<string, string> };
   const commands = readmeCommands(readFileSync(join(copy, "README.md"), "utf8"));
   check(`README: ${commands.length} commands to try`, commands.length > 0);
