@@ -54,7 +54,8 @@ export function ageOfStored(title: string, today: Omit<StoredRun, "measured">, q
   if (stored === undefined) return [`${fileOf(title)} is missing: write it with \`${command}\``];
   const [then, now] = [keysOf(stored), keysOf(today)];
   // a quick run measures some of the figures, and absent data leave some out
-  const lacking = stored.measured.quick && !quick ? [] : [...now].filter((key) => !then.has(key));
+  const measured = keysOf({ ...today, skipped: [] });
+  const lacking = stored.measured.quick && !quick ? [] : [...measured].filter((key) => !then.has(key));
   const gone = (quick && !stored.measured.quick) || today.skipped.length > 0 ? [] : [...then].filter((key) => !now.has(key));
   return [
     ...(lacking.length > 0 ? [`${fileOf(title)} lacks ${list(lacking)}: write it anew with \`${command}\``] : []),
