@@ -13,6 +13,9 @@ import { arrive } from "../consumers/stranger.js";
 import { readmeCommands } from "./readme-commands.js";
 import { recordOneRound } from "./record-one-round.js";
 
+/** What a build or a run leaves behind, and a newcomer does not have. */
+const MADE = new Set(["node_modules", "dist", "site", "output", "reports", "coverage", ".git"]);
+
 const folder = mkdtempSync(join(tmpdir(), "walk-"));
 try {
   firstMinutes(join(folder, "copy"));
@@ -23,9 +26,6 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 process.exitCode = tellChecks();
-
-/** What a build or a run leaves behind, and a newcomer does not have. */
-const MADE = new Set(["node_modules", "dist", "site", "output", "reports", "coverage", ".git"]);
 
 /** What the README says to try, in a copy without anything that was made here. */
 function firstMinutes(copy: string): void {
