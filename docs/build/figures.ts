@@ -1,5 +1,6 @@
 // The figures of a stored run as a page shows them: when and on what, a summary, what is short, then every figure under its folder.
 // HTML and not Markdown: thousands of rows, in groups that open.
+import { escapeHtml } from "../../src/report/render/escape-html.js";
 import type { Figure } from "../../tests/validation/figure.js";
 import { readStored, type StoredRun } from "../../tests/validation/stored.js";
 
@@ -86,5 +87,6 @@ function nameOf({ name }: Figure): string {
 }
 
 function escaped(text: string): string {
-  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll("$", "&#36;");
+  // a dollar would begin a formula
+  return escapeHtml(text).replaceAll("$", "&#36;");
 }

@@ -13,6 +13,8 @@ import {
   type Reflection,
   ReflectionKind,
 } from "typedoc";
+import { escapeHtml } from "../../src/report/render/escape-html.js";
+import { kebab } from "../../tests/checks/public.js";
 import type { Place } from "../contents.js";
 import { figuresHtml } from "./figures.js";
 
@@ -33,7 +35,7 @@ export function pagesPlugin(contents: readonly Place[]): (app: Application) => v
       const text = page.isReflectionEvent() ? summaryOf(page.model) : "";
       if (page.contents === undefined) return;
       page.contents = page.contents
-        .replace(DESCRIPTION, () => `<meta name="description" content="${escaped(text)}"/>`)
+        .replace(DESCRIPTION, () => `<meta name="description" content="${escapeHtml(text)}"/>`)
         .replace('<div class="col-content">', '<div class="col-content" role="main">');
     });
   };
@@ -106,7 +108,7 @@ function placeLine(context: DefaultThemeRenderContext, contents: readonly Place[
 
 /** Page that the shape check asks of a function which measures something. */
 function measureFile({ kind, name }: Reflection): string | undefined {
-  return kind === ReflectionKind.Function ? `docs/metrics/${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}.md` : undefined;
+  return kind === ReflectionKind.Function ? `docs/metrics/${kebab(name)}.md` : undefined;
 }
 
 /** The pages before and after this one in the order of the contents. */
@@ -135,8 +137,4 @@ function placeOf(model: unknown, contents: readonly Place[]): Place | undefined 
 
 function documentOf(project: ProjectReflection, { file }: Place): DocumentReflection | undefined {
   return project.documents?.find((document) => fileOf(document) === file);
-}
-
-function escaped(text: string): string {
-  return text.replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;");
 }

@@ -1,5 +1,6 @@
 // The tapping task: rounds of targets on a circle. All targets of a round are there from the start and go one by one, hit or missed; the order is
 // known. So a round is one sequence, and each acquisition begins with the press before. The press that begins the round is no acquisition.
+import { LONGEST_REPEAT } from "../../src/movement/acquisition/attempts.js";
 import type { Press, Target, Trial } from "../../src/trace/types.js";
 import type { Condition, Point } from "./layout.js";
 import { type Circle, createNews, isOn, type Task } from "./task.js";
@@ -8,9 +9,6 @@ export interface Round extends Condition {
   /** In order; the round begins with a press on the first and ends on it. */
   readonly places: readonly Point[];
 }
-
-/** A second press on the target just hit, so soon after the first, answers nothing: the rule of the analysis, seconds. */
-const LONGEST_REPEAT = 0.5;
 
 export function createTapping(rounds: readonly Round[]): Task {
   const news = createNews();

@@ -114,3 +114,8 @@ function docstring(node: ts.FunctionDeclaration): Pick<PublicFunction, "doc" | "
   }));
   return { doc: comment?.getText(source) ?? "", tags };
 }
+
+/** Name of the files that belong to a function. */
+export function kebab(name: string): string {
+  return name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+}

@@ -3,7 +3,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import ts from "typescript";
-import { entryFolders, filesBelow, type PublicFunction, type PublicType, publicNames } from "./public.js";
+import { entryFolders, filesBelow, kebab, type PublicFunction, type PublicType, publicNames } from "./public.js";
 
 /** Folders whose functions are measures: each has a page of its own, unless it is named below. */
 /** Every entry but a page that records and data that are made up measures something, and tells of it on a page. */
@@ -238,8 +238,4 @@ function firstWord(node: ts.Expression): string {
 
 function isExported(node: ts.FunctionDeclaration): boolean {
   return node.modifiers?.some((modifier) => modifier.kind === ts.SyntaxKind.ExportKeyword) ?? false;
-}
-
-function kebab(name: string): string {
-  return name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 }

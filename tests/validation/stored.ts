@@ -52,10 +52,9 @@ export function writeStored(
 export function ageOfStored(title: string, today: Omit<StoredRun, "measured">, quick: boolean, command: string): string[] {
   const stored = readStored(title);
   if (stored === undefined) return [`${fileOf(title)} is missing: write it with \`${command}\``];
-  const [then, now] = [keysOf(stored), keysOf(today)];
+  const [then, now] = [keysOf(stored), keysOf({ ...today, skipped: [] })];
   // a quick run measures some of the figures, and absent data leave some out
-  const measured = keysOf({ ...today, skipped: [] });
-  const lacking = stored.measured.quick && !quick ? [] : [...measured].filter((key) => !then.has(key));
+  const lacking = stored.measured.quick && !quick ? [] : [...now].filter((key) => !then.has(key));
   const gone = (quick && !stored.measured.quick) || today.skipped.length > 0 ? [] : [...then].filter((key) => !now.has(key));
   return [
     ...(lacking.length > 0 ? [`${fileOf(title)} lacks ${list(lacking)}: write it anew with \`${command}\``] : []),

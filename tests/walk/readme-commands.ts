@@ -3,6 +3,6 @@ export function readmeCommands(readme: string): string[] {
   const block = /^## Try it$[\s\S]*?^```sh\n([\s\S]*?)^```$/m.exec(readme);
   return (block?.[1] ?? "")
     .split("\n")
-    .map((line) => line.replace(/\s+#.*$/, "").trim())
+    .map((line) => line.replace(/(^|\s+)#.*$/, "").trim())
     .filter((line) => line !== "");
 }

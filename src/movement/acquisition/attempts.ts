@@ -7,7 +7,7 @@ import { targetAt } from "./target-position.js";
 /** Two clock readings of one instant may differ by rounding: doubles near 1.7e9 s are 0.24 microseconds apart. */
 const SAME_INSTANT = 1e-6;
 /** A second press on the target just acquired, so soon after the first, answers nothing, seconds (common practice, no source). */
-const LONGEST_REPEAT = 0.5;
+export const LONGEST_REPEAT = 0.5;
 
 /** One target acquired, missed or given up, before its movement is looked at. */
 export interface Attempt {
