@@ -73,9 +73,12 @@ export function words(markdown: string): Promise<void> {
   return show({ "text/markdown": markdown, "text/plain": markdown });
 }
 
-/** Sent from within the cell and awaited: the kernel may end a cell before the value of its last line is sent, which is then lost. */
-function show(forms: Readonly<Record<string, unknown>>): Promise<void> {
-  return Deno.jupyter.display(forms, { raw: true });
+/** The kernel sends from another thread and may say that a cell has ended before what the cell showed has left; nbconvert then drops it. */
+const TIME_TO_LEAVE = 150; // ms
+
+async function show(forms: Readonly<Record<string, unknown>>): Promise<void> {
+  await Deno.jupyter.display(forms, { raw: true });
+  await new Promise((done) => setTimeout(done, TIME_TO_LEAVE));
 }
 
 /** A number with its interval and unit, or why there is none. */

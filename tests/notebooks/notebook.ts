@@ -54,6 +54,14 @@ export function differences(stored: Notebook, made: Notebook): string[] {
   return found.length > 0 ? found : ["its counts, metadata or spacing differ"];
 }
 
+/** Ids of the cells that show less than they ask to show: the kernel said that the cell had ended before it had sent everything. */
+export function cellsCutShort({ cells }: Notebook): string[] {
+  return cells.flatMap(({ id, cell_type, source, outputs = [] }) => {
+    const asked = source.filter((line) => /^await (chart|table|words)\(/.test(line)).length;
+    return cell_type === "code" && outputs.length < asked ? [id] : [];
+  });
+}
+
 /** Text that a kernel happens to send in pieces is one output. */
 function joinStreams(outputs: readonly Output[]): Output[] {
   const joined: Output[] = [];

@@ -6,12 +6,14 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { buildIfStale } from "../checks/build.js";
-import { differences, type Notebook, storedForm } from "./notebook.js";
+import { cellsCutShort, differences, type Notebook, storedForm } from "./notebook.js";
 import { prepareTools } from "./tools.js";
 
 const FOLDER = join("examples", "notebooks");
 /** One a processor of the smallest machine we promise to test on. */
 const LANES = 2;
+/** Executions of a notebook until the kernel has sent all that its cells show. */
+const TRIES = 3;
 
 const { values, positionals } = parseArgs({ options: { check: { type: "boolean", default: false } }, allowPositionals: true });
 const problems: string[] = [];
@@ -43,12 +45,8 @@ function chosenNames(): string[] {
 async function settle(name: string, env: NodeJS.ProcessEnv): Promise<void> {
   const started = performance.now();
   const path = join(FOLDER, `${name}.ipynb`);
-  const failure = await execute(path, env);
-  if (failure !== undefined) {
-    problems.push(`${name}: ${failure}`);
-    return;
-  }
-  const made = storedForm(JSON.parse(readFileSync(join(temporary, `${name}.ipynb`), "utf8")) as Notebook);
+  const made = await executeWhole(name, path, env);
+  if (made === undefined) return;
   const before = readFileSync(path, "utf8");
   if (made.includes(resolve("."))) problems.push(`${name}: an output names a folder of this machine`);
   else if (!values.check) writeFileSync(path, made);
@@ -56,6 +54,23 @@ async function settle(name: string, env: NodeJS.ProcessEnv): Promise<void> {
     problems.push(...differences(JSON.parse(before) as Notebook, JSON.parse(made) as Notebook).map((what) => `${name}: ${what}`));
   }
   console.log(`${name.padEnd(24)} ${((performance.now() - started) / 1000).toFixed(1).padStart(5)} s`);
+}
+
+/** The stored form of a notebook whose cells show all they ask to show, or nothing when it cannot be had. */
+async function executeWhole(name: string, path: string, env: NodeJS.ProcessEnv): Promise<string | undefined> {
+  for (let tries = 1; tries <= TRIES; tries++) {
+    const failure = await execute(path, env);
+    if (failure !== undefined) {
+      problems.push(`${name}: ${failure}`);
+      return undefined;
+    }
+    const executed = JSON.parse(readFileSync(join(temporary, `${name}.ipynb`), "utf8")) as Notebook;
+    const cut = cellsCutShort(executed);
+    if (cut.length === 0) return storedForm(executed);
+    console.log(`${name}: the kernel lost what ${cut.join(", ")} showed`);
+  }
+  problems.push(`${name}: the kernel lost outputs ${TRIES} times`);
+  return undefined;
 }
 
 /** What went wrong, in the words of nbconvert, or nothing. */
