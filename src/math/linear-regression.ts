@@ -15,7 +15,7 @@ export interface LinearRegression {
   readonly standardErrors: number[];
   readonly covariance: number[][];
   /** Observed minus fitted, in the order of the rows. */
-  readonly residuals: number[];
+  readonly residuals: Float64Array;
   /** Sum of the squared residuals. */
   readonly residualSum: number;
   /** Rows minus coefficients, at least 1. */
@@ -51,7 +51,7 @@ export function linearRegression(columns: readonly ArrayLike<number>[], y: Array
     backSubstitute(triangle, n, width, side, step);
     for (let j = 0; j < width; j++) {
       slopes[j]! += step[j]!;
-      for (let i = 0; i < n; i++) rest[i]! -= step[j]! * x[j * n + i]!;
+      takeOff(rest, step[j]!, x, j * n);
     }
   }
   const residualSum = sumOfSquares(rest);
@@ -61,11 +61,16 @@ export function linearRegression(columns: readonly ArrayLike<number>[], y: Array
     coefficients: [slopes.reduce((left, slope, j) => left - slope * means[j]!, mean), ...slopes],
     standardErrors: covariance.map((row, j) => Math.sqrt(row[j]!)),
     covariance,
-    residuals: Array.from(rest),
+    residuals: rest,
     residualSum,
     df,
     r2: length > 0 ? 1 - residualSum / length ** 2 : 0,
   };
+}
+
+// `rest` less `slope` times the column that begins at `from`
+function takeOff(rest: Float64Array, slope: number, x: Float64Array, from: number): void {
+  for (let i = 0; i < rest.length; i++) rest[i]! -= slope * x[from + i]!;
 }
 
 // fills `out` with the values less their mean; `length` is the root of their summed squares, 0 where they differ by rounding alone

@@ -13,19 +13,26 @@ export function quantileEstimate(values: ArrayLike<number>, p: number, unit: str
   const n = values.length;
   if (n === 0) return { ok: false, why: "tooFew", unit, n };
   const column = Float64Array.from(values);
-  // the value takes two neighbours of the sorted column: only these need to be in their places
   const index = Math.floor((n - 1) * p);
-  nth(column, index);
-  if (index + 1 < n) nth(column, index + 1, index + 1);
-  const value = quantile(column, p) + 0; // a negative zero would not survive JSON
   const ends = quantileRanks(n, p, level);
+  // the value takes two neighbours of the sorted column, the interval two more: only these need to be in their places
+  placeRanks(column, [ends?.low ?? index, index, Math.min(index + 1, n - 1), ends?.high ?? index]);
+  const value = quantile(column, p) + 0; // a negative zero would not survive JSON
   if (ends === undefined) return { ok: true, value, unit, n };
-  return { ok: true, value, unit, n, interval: [nth(column, ends.low) + 0, nth(column, ends.high) + 0], level: ends.level };
+  return { ok: true, value, unit, n, interval: [column[ends.low]! + 0, column[ends.high]! + 0], level: ends.level };
 }
 
-/** The entry with `index` smaller ones, put into its place; of the others smaller ones come before and larger ones after it. What lies before `from` is in place and stays. */
-function nth(column: Float64Array, index: number, from = 0): number {
-  // the routine only reads and swaps entries, which a column allows as well as an array
-  quickselect(column as unknown as number[], index, from, column.length - 1);
-  return column[index]!;
+/** Puts the entries of the given ranks into their places, from the side on which more others lie, so that each search leaves the next one less. */
+function placeRanks(column: Float64Array, ranks: readonly number[]): void {
+  const ascending = [...ranks].sort((a, b) => a - b);
+  let [left, right] = [0, column.length - 1];
+  const fromBelow = ascending[0]! + ascending.at(-1)! >= right;
+  for (const rank of fromBelow ? ascending : ascending.reverse()) {
+    // a rank that comes twice is in its place
+    if (rank < left || rank > right) continue;
+    // the routine only reads and swaps entries, which a column allows as well as an array
+    quickselect(column as unknown as number[], rank, left, right);
+    if (fromBelow) left = rank + 1;
+    else right = rank - 1;
+  }
 }

@@ -65,6 +65,8 @@ function correlation(x: readonly number[], y: readonly number[]): number {
   return lengths > 0 ? Math.max(-1, Math.min(1, u.reduce((sum, value, i) => sum + value * v[i]!, 0) / lengths)) + 0 : 0;
 }
 
-function sumOfSquares(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value * value, 0);
+function sumOfSquares(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
+  return sum;
 }

@@ -10,10 +10,10 @@ const UNTOLD = 1e-9;
  */
 export function leaveGroupOut(
   columns: readonly (readonly number[])[],
-  residuals: readonly number[],
+  residuals: ArrayLike<number>,
   groups: readonly string[],
 ): number[] | undefined {
-  const basis = orthonormal([residuals.map(() => 1), ...columns]);
+  const basis = orthonormal([groups.map(() => 1), ...columns]);
   const rows = new Map<string, number[]>();
   for (const [i, group] of groups.entries()) {
     const own = rows.get(group);
