@@ -92,7 +92,7 @@ async function pack({ pieces, ...rest }: SessionTask): Promise<{ readonly packed
   let fault: string | undefined;
   try {
     for await (const piece of pieces) {
-      copies.push(Uint8Array.from(piece));
+      copies.push(new Uint8Array(piece));
       bytes += piece.length;
     }
   } catch (error) {

@@ -1,10 +1,10 @@
-/** Columns that grow as rows come; unused ones stay empty. */
+/** Rows that come one after another, to be columns in the end; unused columns stay empty. */
 export interface GrowingColumns {
   readonly width: 1 | 3 | 4;
-  t: Float64Array;
-  x: Float64Array;
-  y: Float64Array;
-  scale: Float64Array;
+  /** The rows, value by value: what has grown is never copied to make room, of which a long recording would hold as much again. */
+  readonly blocks: Float64Array[];
+  /** Values that the last block still takes. */
+  room: number;
   length: number;
   /** Latest time so far. */
   latest: number;
@@ -13,46 +13,51 @@ export interface GrowingColumns {
 }
 
 const NONE = new Float64Array(0);
+/** Rows of the first block; each holds twice as many as the one before, up to `MOST_ROWS`. */
+const FIRST_ROWS = 64;
+const MOST_ROWS = 2 ** 15;
 
 /** `width` 1 is times alone, 3 a trace, 4 a track with a scale. */
 export function createColumns(width: 1 | 3 | 4): GrowingColumns {
-  return { width, t: NONE, x: NONE, y: NONE, scale: NONE, length: 0, latest: Number.NEGATIVE_INFINITY, backward: 0 };
+  return { width, blocks: [], room: 0, length: 0, latest: Number.NEGATIVE_INFINITY, backward: 0 };
 }
 
 export function appendRow(columns: GrowingColumns, t: number, x: number, y: number, scale: number): void {
-  const at = columns.length++;
-  if (at === columns.t.length) grow(columns);
-  columns.t[at] = t;
-  if (columns.width > 1) {
-    columns.x[at] = x;
-    columns.y[at] = y;
-    if (columns.width > 3) columns.scale[at] = scale;
+  const { width } = columns;
+  if (columns.room === 0) addBlock(columns);
+  const block = columns.blocks[columns.blocks.length - 1]!;
+  const at = block.length - columns.room;
+  block[at] = t;
+  if (width > 1) {
+    block[at + 1] = x;
+    block[at + 2] = y;
+    if (width > 3) block[at + 3] = scale;
   }
+  columns.room -= width;
+  columns.length++;
   if (t < columns.latest) columns.backward++;
   else columns.latest = t;
 }
 
-/** The columns at their length and in time order; rows of one time keep their order. */
-export function finishColumns(columns: GrowingColumns): Pick<GrowingColumns, "t" | "x" | "y" | "scale"> {
-  const { t, x, y, scale, length } = columns;
-  const order = columns.backward > 0 ? Uint32Array.from({ length }, (_, i) => i).sort((a, b) => t[a]! - t[b]! || a - b) : undefined;
-  // copies, so that no unused room goes along where a column is cloned or sent
-  const finish = (column: Float64Array): Float64Array => (order ? Float64Array.from(order, (at) => column[at]!) : column.slice(0, length));
-  const { width } = columns;
-  return { t: finish(t), x: width > 1 ? finish(x) : NONE, y: width > 1 ? finish(y) : NONE, scale: width > 3 ? finish(scale) : NONE };
+function addBlock(columns: GrowingColumns): void {
+  columns.room = columns.width * Math.min(MOST_ROWS, FIRST_ROWS * 2 ** columns.blocks.length);
+  columns.blocks.push(new Float64Array(columns.room));
 }
 
-function grow(columns: GrowingColumns): void {
-  const room = Math.max(64, 2 * columns.length);
-  const widen = (column: Float64Array): Float64Array => {
-    const wider = new Float64Array(room);
-    wider.set(column);
-    return wider;
-  };
-  columns.t = widen(columns.t);
-  if (columns.width > 1) {
-    columns.x = widen(columns.x);
-    columns.y = widen(columns.y);
-  }
-  if (columns.width > 3) columns.scale = widen(columns.scale);
+/** The columns in time order; rows of one time keep their order. */
+export function finishColumns(columns: GrowingColumns): { t: Float64Array; x: Float64Array; y: Float64Array; scale: Float64Array } {
+  const { width, length, backward } = columns;
+  const t = columnOf(columns, 0);
+  const order = backward > 0 ? Uint32Array.from({ length }, (_, i) => i).sort((a, b) => t[a]! - t[b]! || a - b) : undefined;
+  const inOrder = (column: Float64Array): Float64Array => (order ? Float64Array.from(order, (at) => column[at]!) : column);
+  const finish = (place: number): Float64Array => (place < width ? inOrder(columnOf(columns, place)) : NONE);
+  return { t: inOrder(t), x: finish(1), y: finish(2), scale: finish(3) };
+}
+
+/** The values at one place of all rows. */
+function columnOf({ width, blocks, length }: GrowingColumns, place: number): Float64Array {
+  const column = new Float64Array(length);
+  let row = 0;
+  for (const block of blocks) for (let at = place; at < block.length && row < length; at += width) column[row++] = block[at]!;
+  return column;
 }
