@@ -1,5 +1,5 @@
 import { BINS_PER_OCTAVE, SMALLEST } from "../math/quantile-bins.js";
-import { show } from "../math/require.js";
+import { requireObject, show } from "../math/require.js";
 import { VERSION } from "../math/version.js";
 import type { Acquisition } from "../movement/types.js";
 import { createGroupCells } from "./cell/group-cells.js";
@@ -34,6 +34,7 @@ export function tally(rows: readonly Acquisition[], options: TallyOptions = {}):
   const read = createReader(measures);
   const cells = createGroupCells(resolved);
   for (const [at, row] of (rows as readonly Acquisition[]).entries()) {
+    requireObject("tally", `rows[${at}]`, row);
     const values = read(row).map((value, i) => (value === undefined ? undefined : countable(value, measures[i]!, at)));
     cells.of(labelsOf(row, labels, options.by ?? {}, at)).add(row, values);
   }

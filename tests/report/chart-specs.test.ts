@@ -180,7 +180,7 @@ describe("chartSpecs properties", () => {
   });
   it("says what it leaves out or thins", () => {
     const none = { ...rows[0]!, errors: {} };
-    expect(chartSpecs({ endpoints: [...rows, none] })[0]!.description).toContain("1 acquisitions without a press or a direction left out");
+    expect(chartSpecs({ endpoints: [...rows, none] })[0]!.description).toContain("1 acquisition without a press or a direction left out");
     const many = Array.from({ length: 80 }, () => rows).flat();
     expect(chartSpecs({ endpoints: many })[0]!.description).toContain("2400, 2000 of them drawn");
     expect(chartSpecs({ timeBudget: [{ label: "Sunday", rows: [] }] })[0]!.description).toContain("1 sets without acquisitions left out");

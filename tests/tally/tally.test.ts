@@ -162,6 +162,8 @@ describe("tally properties", () => {
 describe("tally bad input", () => {
   it.each([
     [() => tally({} as never), "tally: rows must be an array of acquisitions, got an object of type Object"],
+    [() => tally([null] as never), "tally: rows[0] must be an object, got null"],
+    [() => tally([rowWith(0), 3] as never), "tally: rows[1] must be an object, got 3"],
     [() => tally([], null as never), "tally: options must be an object, got null"],
     [() => tally([], { unit: 3 as never }), "tally: options.unit must be a text, got 3"],
     [() => tally([], { measures: "latency" as never }), 'tally: options.measures must be a list of names, got "latency"'],

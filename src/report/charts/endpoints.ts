@@ -1,5 +1,6 @@
 import { endpointScatter } from "../../endpoints/endpoint-scatter.js";
 import type { Acquisition } from "../../movement/types.js";
+import { countOf } from "./count-of.js";
 import { type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
 
 /** Points drawn at most; more hide each other. */
@@ -35,7 +36,7 @@ export function endpointsChart(rows: readonly Acquisition[]): ChartSpec {
     "endpoints",
     "Where presses fall",
     `n = ${ends.length}${cut}; solid circle: target; dashed: 95 % of such presses; triangle: mean`,
-    `First presses about the target's centre, ${ends.length}${cut}, ${hits} of them hits.${figures}${left > 0 ? ` ${left} acquisitions without a press or a direction left out.` : ""}`,
+    `First presses about the target's centre, ${ends.length}${cut}, ${hits} of them hits.${figures}${left > 0 ? ` ${countOf(left, "acquisition")} without a press or a direction left out.` : ""}`,
     {
       width: 340,
       height: 340,

@@ -1,5 +1,6 @@
 import { sayEstimate } from "../review/say.js";
 import type { MeasureCourse } from "../types.js";
+import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
 
 const MOST_POINTS = 2000;
@@ -57,8 +58,8 @@ export function learningChart(course: MeasureCourse): ChartSpec {
   return chart(
     `course-${course.measure}`,
     `Course of the ${course.label}`,
-    `${n} sessions at the same difficulty; ${verdict}`,
-    `Points, one per session, of ${n} sessions: ${verdict}.${ends}${judged}${curve}${thin}`,
+    `${countOf(n, "session")} at the same difficulty; ${verdict}`,
+    `Points, one per session, of ${countOf(n, "session")}: ${verdict}.${ends}${judged}${curve}${thin}`,
     n === 0
       ? blank("No session.")
       : {

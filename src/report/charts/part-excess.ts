@@ -1,4 +1,5 @@
 import type { Diagnosis, Part } from "../../practice/types.js";
+import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
 const LABELS: Readonly<Record<Part, string>> = {
@@ -40,13 +41,13 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
   const figures = values
     .map(({ part, value, low, high }) => `${part} ${value.toFixed(0)} ms (${low.toFixed(0)} to ${high.toFixed(0)})`)
     .join(", ");
-  const description = `Time beyond ${against} per part, ${sessions} sessions, ${rows} acquisitions: ${words}. ${figures}${left > 0 ? `; ${left} parts could not be told` : ""}.${standing(rulings)}`;
+  const description = `Time beyond ${against} per part, ${countOf(sessions, "session")}, ${countOf(rows, "acquisition")}: ${words}. ${figures}${left > 0 ? `; ${countOf(left, "part")} could not be told` : ""}.${standing(rulings)}`;
   const y = { field: "part", type: "nominal", sort: { field: "order", op: "min" }, title: null };
   const x = (field: string) => ({ field, type: "quantitative", title: `time beyond ${against}, ms per acquisition` });
   return chart(
     "part-excess",
     "What each part costs",
-    `${words}; ${sessions} sessions, n = ${rows}; bars: intervals; ticks: the least that could be told`,
+    `${words}; ${countOf(sessions, "session")}, n = ${rows}; bars: intervals; ticks: the least that could be told`,
     description,
     values.length === 0
       ? blank("No part could be told.")

@@ -1,4 +1,5 @@
 import type { SessionsComparison } from "../types.js";
+import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, INK } from "./theme.js";
 
 const VERDICTS = { better: "better", worse: "worse", equivalent: "unchanged", cannotTell: "cannot tell" } as const;
@@ -43,8 +44,8 @@ export function changesChart(comparison: SessionsComparison): ChartSpec {
   return chart(
     "period-changes",
     "What changed",
-    `${before.sessions} sessions against ${after.sessions}, n = ${before.rows} and ${after.rows}; grey: too small to matter`,
-    `Changes with intervals between ${before.sessions} and ${after.sessions} sessions: ${figures.length === 0 ? "none" : figures.join("; ")}${left > 0 ? `; ${left} measures could not be compared` : ""}.`,
+    `${countOf(before.sessions, "session")} against ${after.sessions}, n = ${before.rows} and ${after.rows}; grey: too small to matter`,
+    `Changes with intervals between ${before.sessions} and ${after.sessions} sessions: ${figures.length === 0 ? "none" : figures.join("; ")}${left > 0 ? `; ${countOf(left, "measure")} could not be compared` : ""}.`,
     units.length === 0
       ? blank("No measure could be compared.")
       : {

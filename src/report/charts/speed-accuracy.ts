@@ -1,5 +1,6 @@
 import { sdEstimate } from "../../math/sd-estimate.js";
 import type { PaceRecommendation, PaceTrials, SpeedAccuracyFit } from "../../pacing/index.js";
+import { countOf } from "./count-of.js";
 import { type LawPoint, lawBand } from "./law-band.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
@@ -30,7 +31,7 @@ export function speedAccuracyChart(fit: SpeedAccuracyFit, recommended?: PaceReco
   const words = counted.map((one) => `${one.pace}: ${one.share.toFixed(0)} % at ${one.t.toFixed(0)} ms`).join("; ");
   const left = fit.paces.length - counted.length;
   const description = [
-    `Share of hits against movement time at ${counted.length} paces, ${fit.n} trials, ${fit.timeouts} of them without a press${left > 0 ? `, ${left} paces without any press left out` : ""}.`,
+    `Share of hits against movement time at ${countOf(counted.length, "pace")}, ${countOf(fit.n, "trial")}, ${fit.timeouts} of them without a press${left > 0 ? `, ${countOf(left, "pace")} without any press left out` : ""}.`,
     words === "" ? "" : ` ${words}.`,
     ` ${advice(recommended)}`,
     mark === undefined && recommended?.movementTime.ok ? " That is too far from the paces seen to be drawn." : "",

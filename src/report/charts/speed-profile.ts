@@ -1,6 +1,7 @@
 import type { Acquisition } from "../../movement/types.js";
 import { kinematics } from "../../trace/kinematics.js";
 import type { Recording } from "../../trace/types.js";
+import { countOf } from "./count-of.js";
 import { type ChartSpec, chart, INK, ms, thinned } from "./theme.js";
 
 /** Instants closer than this share of the time shown have one label, or their names would cover each other. */
@@ -40,8 +41,8 @@ export function profileChart(recording: Recording, row: Acquisition): ChartSpec 
   return chart(
     "speed-profile",
     "One acquisition",
-    `${row.submovements.length} submovements, the shaded and numbered stretches; ${row.outcome}`,
-    `Speed of the pointer: ${instants.map(({ name, t }) => `${name} at ${t.toFixed(0)} ms`).join(", ")}; ${row.submovements.length} submovements${drawn.length < points.length ? `; ${drawn.length} of ${points.length} samples drawn` : ""}.${points.length === 0 ? " No speed can be told from this recording." : ""}`,
+    `${countOf(row.submovements.length, "submovement")}, the shaded and numbered stretches; ${row.outcome}`,
+    `Speed of the pointer: ${instants.map(({ name, t }) => `${name} at ${t.toFixed(0)} ms`).join(", ")}; ${countOf(row.submovements.length, "submovement")}${drawn.length < points.length ? `; ${drawn.length} of ${points.length} samples drawn` : ""}.${points.length === 0 ? " No speed can be told from this recording." : ""}`,
     {
       width: 520,
       height: 240,

@@ -3,6 +3,7 @@ import type { Acquisition, Budget } from "../../movement/types.js";
 import { hasBoundaries } from "../../movement/unsound-rows.js";
 import { sayEstimate } from "../review/say.js";
 import { type BudgetStretch, budgetStretches, stretchFill } from "./budget-stretches.js";
+import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, distinct, INK, ms, thinned } from "./theme.js";
 
 /** A session, or any other set of acquisitions, under its name. */
@@ -33,7 +34,7 @@ export function timeBudgetChart(sets: readonly TimeBudgetSet[]): ChartSpec {
   return chart(
     "time-budget",
     "Where the time goes",
-    `mean per acquisition, ${n} acquisitions`,
+    `mean per acquisition, ${countOf(n, "acquisition")}`,
     describe(sets, full, drawn.length, n, parts),
     full.length === 0
       ? blank("No acquisitions.")
@@ -84,9 +85,9 @@ function describe(
     return `${label} ${ms(meanOf(rows, key)).toFixed(0)} ms`;
   };
   return [
-    `Stacked bars of ${full.length} sets${drawn < full.length ? `, ${drawn} of them drawn` : ""}, ${n} acquisitions, misses and timeouts included`,
-    left > 0 ? `; ${left} sets without acquisitions left out` : "",
-    untold > 0 ? `; ${untold} acquisitions, sampled too sparsely to divide, count with their whole time in one or two parts` : "",
+    `Stacked bars of ${countOf(full.length, "set")}${drawn < full.length ? `, ${drawn} of them drawn` : ""}, ${countOf(n, "acquisition")}, misses and timeouts included`,
+    left > 0 ? `; ${countOf(left, "set")} without acquisitions left out` : "",
+    untold > 0 ? `; ${countOf(untold, "acquisition")}, sampled too sparsely to divide, in one or two parts with the whole time` : "",
     last === undefined ? "." : `. In the last one, with 95 % intervals: ${parts.map((part) => figure(last.rows, part)).join(", ")}.`,
   ].join("");
 }
