@@ -183,7 +183,7 @@ describe("chartSpecs properties", () => {
     expect(chartSpecs({ endpoints: [...rows, none] })[0]!.description).toContain("1 acquisition without a press or a direction left out");
     const many = Array.from({ length: 80 }, () => rows).flat();
     expect(chartSpecs({ endpoints: many })[0]!.description).toContain("2400, 2000 of them drawn");
-    expect(chartSpecs({ timeBudget: [{ label: "Sunday", rows: [] }] })[0]!.description).toContain("1 sets without acquisitions left out");
+    expect(chartSpecs({ timeBudget: [{ label: "Sunday", rows: [] }] })[0]!.description).toContain("1 set without acquisitions left out");
   });
   test.prop([fc.double({ min: -1e4, max: 1e4, noNaN: true })], { numRuns: 10 })("shows one acquisition whenever it took place", (shift) => {
     const moved = {
