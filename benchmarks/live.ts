@@ -1,14 +1,15 @@
 // A lab display: many people point at once at 1 kHz, one thread holds an analyzer for each. What a push costs, and what it leaves to collect.
 import { getHeapStatistics } from "node:v8";
-import type { Recording } from "aimed-movement";
+import type { Chunk, Recording } from "aimed-movement";
 import { createAnalyzer } from "aimed-movement/movement";
 import { simulateRecording } from "aimed-movement/simulate";
 import { median } from "simple-statistics";
-import { liveStream } from "../tests/live-stream.js";
+import { chunksOf, liveStream } from "../tests/live-stream.js";
 import type { Figure } from "../tests/validation/figure.js";
 
 const RATE = 1000;
 const SAMPLES = 16;
+const SPACE = { kind: "plane", unit: "px" } as const;
 /** Seconds of signal between two pushes of one person. */
 const TICK = SAMPLES / RATE;
 const PEOPLE = [1, 8, 64, 256];
@@ -29,8 +30,9 @@ interface Service {
 
 export async function run(): Promise<Figure[]> {
   const { recording } = simulateRecording({ seed: 78, movements: 200, sampleRateHz: RATE, recorder: { eventsOnly: false } });
-  serve(recording, 8);
-  const runs = Array.from({ length: RUNS }, () => PEOPLE.map((people) => serve(recording, people)));
+  const chunks = chunksOf(recording, SAMPLES);
+  serve(chunks, 8);
+  const runs = Array.from({ length: RUNS }, () => PEOPLE.map((people) => serve(chunks, people)));
   const served = PEOPLE.map((_, k) => runs.map((run) => run[k]!).reduce((least, one) => (one.share < least.share ? one : least)));
   const [one, many] = [served[0]!, served[served.length - 1]!];
   const growth = 1 + Math.log(many.share / one.share) / Math.log(many.people / one.people);
@@ -74,10 +76,10 @@ export async function run(): Promise<Figure[]> {
 }
 
 /** Pushes in the order in which they would arrive: everybody's chunk of one tick, then the next tick. */
-function serve(recording: Recording, people: number): Service {
+function serve(chunks: readonly Chunk[], people: number): Service {
   const crew = Array.from({ length: people }, (_, k) => ({
-    analyzer: createAnalyzer(recording.space),
-    stream: liveStream(recording, { samples: SAMPLES, from: k / people }),
+    analyzer: createAnalyzer(SPACE),
+    stream: liveStream(chunks, { from: k / people }),
   }));
   const pushes = new Float64Array(Math.round(SECONDS / people / TICK) * people);
   const ticks = new Float64Array(pushes.length / people);
@@ -132,14 +134,15 @@ function allocations(recording: Recording): Figure[] {
 
 function bytesOf(recording: Recording, samples: number): { quiet: number; meanQuiet: number; row: number } {
   const PUSHES = 60_000;
+  const chunks = chunksOf(recording, samples);
   const taken = (call: () => number): { bytes: number; rows: number } => {
     const before = getHeapStatistics().used_heap_size;
     const rows = call();
     return { bytes: getHeapStatistics().used_heap_size - before, rows };
   };
   const measure = (): { quiet: number[]; row: number[] } => {
-    const analyzer = createAnalyzer(recording.space);
-    const stream = liveStream(recording, { samples });
+    const analyzer = createAnalyzer(SPACE);
+    const stream = liveStream(chunks);
     const quiet: number[] = [];
     const row: number[] = [];
     for (let k = 0; k < PUSHES; k++) {

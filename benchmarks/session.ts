@@ -3,7 +3,7 @@ import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { createAnalyzer } from "aimed-movement/movement";
 import { simulateRecording } from "aimed-movement/simulate";
-import { liveStream } from "../tests/live-stream.js";
+import { chunksOf, liveStream } from "../tests/live-stream.js";
 import type { Figure } from "../tests/validation/figure.js";
 
 const RATE = 1000;
@@ -20,10 +20,11 @@ const collect: () => void = runInNewContext("gc");
 
 export async function run(): Promise<Figure[]> {
   const { recording } = simulateRecording({ seed: 79, movements: 200, sampleRateHz: RATE, recorder: { eventsOnly: false } });
+  const chunks = chunksOf(recording, SAMPLES);
   const figures: Figure[] = [];
   for (const ended of [true, false]) {
     const analyzer = createAnalyzer(recording.space);
-    const stream = liveStream(recording, { samples: SAMPLES, ended });
+    const stream = liveStream(chunks, { ended });
     const held: number[] = [];
     const p99: number[] = [];
     let [samples, rows] = [0, 0];

@@ -3,8 +3,6 @@ import type { Chunk, Recording, Trace } from "../src/trace/types.js";
 
 /** What can be asked of a stream. */
 export interface StreamOptions {
-  /** Samples in a chunk, the last one of each round aside. */
-  readonly samples: number;
   /** Where in the recording the stream begins, as a share of its length, default 0. What began before is not given. */
   readonly from?: number;
   /** Whether the ends of trials are told, default true; untold, a trial ends where the next begins. */
@@ -33,11 +31,14 @@ export function chunksOf({ trace, presses, targets, trials }: Recording, samples
   return chunks;
 }
 
-/** Never ends. Each chunk is good until the next one is asked for: its columns are used again, as fresh in the processor's cache as a message just read. */
-export function* liveStream(recording: Recording, { samples, from = 0, ended = true }: StreamOptions): Generator<Chunk, never> {
-  const chunks = chunksOf(recording, samples);
-  const length = recording.trace.t.at(-1)! + 0.5;
+/**
+ * The chunks of a recording round and round. Never ends. Each chunk is good until the next one is asked for: its columns are used again, as fresh in
+ * the processor's cache as a message just read.
+ */
+export function* liveStream(chunks: readonly Chunk[], { from = 0, ended = true }: StreamOptions = {}): Generator<Chunk, never> {
+  const samples = chunks[0]!.trace.t.length;
   const columns = { t: new Float64Array(samples), x: new Float64Array(samples), y: new Float64Array(samples) };
+  const length = chunks.at(-1)!.until! + 0.5;
   const first = Math.floor(from * chunks.length);
   const begin = first === 0 ? 0 : chunks[first - 1]!.until!;
   for (let k = first; ; k++) {

@@ -217,7 +217,9 @@ describe("nextAttempt properties", () => {
       const late = nextAttempt(progressOf(entry), worldOf(targets, presses, { close: 8 }));
       // a target is told without its end until it has gone
       const told = (decision: typeof late): unknown =>
-        typeof decision === "string" ? decision : { ...decision, attempt: { ...decision.attempt, target: decision.attempt.target.id } };
+        !(typeof decision === "object" && "attempt" in decision)
+          ? decision
+          : { ...decision, attempt: { ...decision.attempt, target: decision.attempt.target.id } };
       expect(told(early)).toEqual(told(late));
     },
   );
