@@ -68,7 +68,7 @@ describe("an analyzer that runs for long", () => {
   });
 
   it.each([{ ended: true }, { ended: false }])(
-    "holds no more after forty minutes than after twenty, ends of trials told: $ended",
+    "holds no more after an hour than after twenty minutes, ends of trials told: $ended",
     async ({ ended }) => {
       const { recording } = simulateRecording({ seed: 12, movements: 40, sampleRateHz: 250, recorder: { eventsOnly: false } });
       const analyzer = createAnalyzer(recording.space);
@@ -83,10 +83,11 @@ describe("an analyzer that runs for long", () => {
       };
       goOnUntil(1200);
       const [early, earlyRows] = [await held(), rows];
-      goOnUntil(2400);
-      expect(rows - earlyRows).toBeGreaterThan(700);
-      // 300 000 samples are 7.2 MB, 700 targets, trials and rows a megabyte; the machine that runs the code keeps notes of its own
-      expect((await held()) - early).toBeLessThan(150_000);
+      goOnUntil(3600);
+      expect(rows - earlyRows).toBeGreaterThan(1400);
+      // 600 000 samples are 14 MB, 1400 rows several more, and targets that nobody let go of 0.7 to 0.9 MB (measured); the engine's own notes on the
+      // code that runs came to 0.1 to 0.2 MB. benchmarks/session.ts shows over four hours that these do not go on
+      expect((await held()) - early).toBeLessThan(400_000);
       expect(analyzer.flush()).toBeDefined();
     },
   );
