@@ -85,7 +85,7 @@ describe("an analyzer that runs for long", () => {
       const [early, earlyRows] = [await held(), rows];
       goOnUntil(3600);
       expect(rows - earlyRows).toBeGreaterThan(1400);
-      // 600 000 samples are 14 MB, 1400 rows several more, and targets that nobody let go of 0.7 to 0.9 MB (measured); the engine's own notes on the
+      // 600 000 samples are 14 MB, 1400 rows several more, and targets that nobody let go of 1 MB (measured); the engine's own notes on the
       // code that runs came to 0.1 to 0.2 MB. benchmarks/session.ts shows over four hours that these do not go on
       expect((await held()) - early).toBeLessThan(400_000);
       expect(analyzer.flush()).toBeDefined();
