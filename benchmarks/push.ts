@@ -2,6 +2,7 @@
 import type { Chunk, Recording } from "aimed-movement";
 import { createAnalyzer } from "aimed-movement/movement";
 import { simulateRecording } from "aimed-movement/simulate";
+import { chunksOf } from "../tests/live-stream.js";
 import type { Figure } from "../tests/validation/figure.js";
 
 const SAMPLES = 16;
@@ -10,7 +11,7 @@ const SOURCE = "performance.now around each push, one warm-up pass";
 
 export async function run(): Promise<Figure[]> {
   const { recording } = simulateRecording({ seed: 77, movements: 2000, sampleRateHz: 1000 });
-  const chunks = cut(recording);
+  const chunks = chunksOf(recording, SAMPLES);
   pushAll(recording, chunks);
   const times = pushAll(recording, chunks).sort();
   const percentile = (share: number): number => times[Math.floor(share * (times.length - 1))]!;
@@ -36,28 +37,6 @@ export async function run(): Promise<Figure[]> {
       source: SOURCE,
     },
   ];
-}
-
-/** The recording in chunks of 16 samples, everything else with the chunk in which it happened. */
-function cut({ trace, presses, targets, trials }: Recording): Chunk[] {
-  const chunks: Chunk[] = [];
-  let [press, target, trial] = [0, 0, 0];
-  for (let i = 0; i < trace.t.length; i += SAMPLES) {
-    const end = Math.min(i + SAMPLES, trace.t.length);
-    const until = trace.t[end - 1]!;
-    const [p, g, r] = [press, target, trial];
-    while (press < presses.length && presses[press]!.t <= until) press++;
-    while (target < targets.length && targets[target]!.tShown <= until) target++;
-    while (trial < trials.length && trials[trial]!.tStart <= until) trial++;
-    chunks.push({
-      trace: { t: trace.t.subarray(i, end), x: trace.x.subarray(i, end), y: trace.y.subarray(i, end) },
-      presses: presses.slice(p, press),
-      targets: targets.slice(g, target),
-      trials: trials.slice(r, trial),
-      until,
-    });
-  }
-  return chunks;
 }
 
 function pushAll(recording: Recording, chunks: readonly Chunk[]): Float64Array {

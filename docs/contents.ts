@@ -31,7 +31,17 @@ export const CONTENTS: readonly Group[] = [
       },
       {
         title: "Recordings and reports",
-        pages: ["command", "report", "charts", "recording", "reading-events", "file-formats", "simulated-data", "notebooks"],
+        pages: [
+          "command",
+          "report",
+          "charts",
+          "recording",
+          "many-at-once",
+          "reading-events",
+          "file-formats",
+          "simulated-data",
+          "notebooks",
+        ],
       },
     ],
   },

@@ -2,9 +2,19 @@ import { requireNumber, requireOneOf, show } from "../math/require.js";
 import { DEFAULT_CUTOFF, MEMORY_PERIODS } from "../trace/condition/butterworth.js";
 import type { Chunk, Mark, Press, Space, Target } from "../trace/types.js";
 import { nextAttempt } from "./acquisition/attempts.js";
+import { givesEntries, latestIn } from "./acquisition/chunk-news.js";
 import { describeAttempt } from "./acquisition/describe-attempt.js";
 import { createDeviceGauge } from "./acquisition/device-gauge.js";
-import { addMarks, addPresses, addTargets, addTrials, markEnd, type TrialQueue } from "./acquisition/held-entries.js";
+import {
+  addEndless,
+  addMarks,
+  addPresses,
+  addTargets,
+  addTrials,
+  forgetTargets,
+  markEnd,
+  type TrialQueue,
+} from "./acquisition/held-entries.js";
 import { shrinkAt } from "./acquisition/local-frame.js";
 import { positionAt } from "./acquisition/position-at.js";
 import { requireChunk } from "./acquisition/require-chunk.js";
@@ -81,6 +91,11 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
   let clock = Number.NEGATIVE_INFINITY;
   let busyUntil = Number.NEGATIVE_INFINITY;
   let lastHit: { target: Target; t: number } | undefined;
+  // nothing can be decided before all is known up to here, unless more is given
+  let waitsFor = Number.NEGATIVE_INFINITY;
+  let forgottenTo = Number.NEGATIVE_INFINITY;
+
+  const isKnown = (t: number): boolean => t + HORIZON <= clock;
 
   const closeOf = (last: boolean): number | undefined => {
     const [open, next] = queue.trials;
@@ -100,15 +115,18 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
         shrink: (y: number) => shrinkAt(space, y),
         busyUntil,
         lastHit,
-        isKnown: (t: number) => last || t + HORIZON <= clock,
+        isKnown: (t: number) => last || isKnown(t),
         close: closeOf(last),
       };
       const decision = progress.trial.kind === "pursue" ? "over" : nextAttempt(progress, world);
-      if (decision === "wait") break;
+      if (decision !== "over" && "waitsFor" in decision) {
+        waitsFor = decision.waitsFor;
+        break;
+      }
       if (decision === "over") {
         queue.trials.shift();
         queue.ids.delete(progress.trial.id);
-        if (progress.trial.tEnd === undefined) queue.endless.add(progress.trial.id);
+        if (progress.trial.tEnd === undefined) addEndless(queue, progress.trial.id);
         continue;
       }
       const { attempt } = decision;
@@ -134,17 +152,20 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
     return rows;
   };
 
-  /** Lets go of what no later row can need. */
-  const forget = (): void => {
+  /** From here on, later rows may need what was given; it stays where it is while an acquisition lasts. */
+  const neededFrom = (): number => {
     const known = clock - HORIZON;
     const open = queue.trials[0];
-    const from = open === undefined ? known : Math.min(known, Math.max(busyUntil, open.trial.tStart));
+    return open === undefined ? known : Math.min(known, Math.max(busyUntil, open.trial.tStart));
+  };
+
+  const forget = (from: number): void => {
+    forgottenTo = from;
     samples.forget(from - keptBeforeGo);
     presses = presses.slice(nextPress).filter((press) => press.t >= from);
     nextPress = 0;
     marks = marks.filter((mark) => markEnd(mark) >= from - keptBeforeGo);
-    const wanted = new Set(queue.trials.flatMap((progress) => progress.remaining));
-    for (const [id, { tGone }] of targets) if (tGone !== undefined && tGone < from && !wanted.has(id)) targets.delete(id);
+    forgetTargets(targets, queue, from);
   };
 
   return {
@@ -156,9 +177,11 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
       addTrials(queue, chunk.trials ?? [], clock);
       addPresses(presses, chunk.presses ?? [], clock);
       addMarks(marks, chunk.marks ?? []);
-      clock = chunk.until ?? latest(chunk, clock);
-      const rows = advance(false);
-      forget();
+      if (givesEntries(chunk)) waitsFor = Number.NEGATIVE_INFINITY;
+      clock = chunk.until ?? latestIn(chunk, clock);
+      const rows = isKnown(waitsFor) ? advance(false) : [];
+      const from = neededFrom();
+      if (from !== forgottenTo) forget(from);
       return rows;
     },
     flush: () => advance(true),
@@ -183,17 +206,4 @@ function resolve(options: AnalyzeOptions): ResolvedOptions {
     prominenceShare,
     minSpacing,
   };
-}
-
-/** Latest time that a chunk speaks of, ends that lie ahead not counted. */
-function latest(chunk: Chunk, clock: number): number {
-  const { t } = chunk.trace;
-  const times = [
-    ...(chunk.presses ?? []).map((press) => press.t),
-    ...(chunk.targets ?? []).map((target) => target.tShown),
-    ...(chunk.trials ?? []).map((trial) => trial.tStart),
-    ...(chunk.marks ?? []).map((mark) => mark.t),
-  ];
-  const frame = chunk.frames?.[chunk.frames.length - 1] ?? clock;
-  return times.reduce((most, time) => Math.max(most, time), Math.max(clock, t.length > 0 ? t[t.length - 1]! : clock, frame));
 }

@@ -30,7 +30,7 @@ function attemptsOf(entry: Trial, targets: readonly Target[], presses: readonly 
   for (;;) {
     const decision = nextAttempt(progress, world);
     if (decision === "over") return told;
-    if (decision === "wait") throw new Error("nothing more is to come");
+    if ("waitsFor" in decision) throw new Error("nothing more is to come");
     const { attempt } = decision;
     told.push([attempt.target.id, attempt.outcome, attempt.go, attempt.end, attempt.presses.length]);
     const hit = attempt.outcome === "hit" || attempt.outcome === "recovered";
@@ -212,12 +212,14 @@ describe("nextAttempt properties", () => {
           { known, close: known >= 8 ? 8 : undefined },
         ),
       );
-      if (early === "wait") return;
+      if (early !== "over" && "waitsFor" in early) return;
       expect(early).not.toBe("over");
       const late = nextAttempt(progressOf(entry), worldOf(targets, presses, { close: 8 }));
       // a target is told without its end until it has gone
       const told = (decision: typeof late): unknown =>
-        typeof decision === "string" ? decision : { ...decision, attempt: { ...decision.attempt, target: decision.attempt.target.id } };
+        !(typeof decision === "object" && "attempt" in decision)
+          ? decision
+          : { ...decision, attempt: { ...decision.attempt, target: decision.attempt.target.id } };
       expect(told(early)).toEqual(told(late));
     },
   );
@@ -225,14 +227,14 @@ describe("nextAttempt properties", () => {
 
 describe("nextAttempt when it cannot decide", () => {
   it("waits for a press that is given and not yet known to be the last word", () => {
-    expect(nextAttempt(progressOf(trial(["here"], 1, 9)), worldOf([here], [on(here, 5)], { known: 4.9 }))).toBe("wait");
-    expect(nextAttempt(progressOf(trial(["here"], 1, 9)), worldOf([here], [on(here, 5)], { known: 5 }))).not.toBe("wait");
+    expect(nextAttempt(progressOf(trial(["here"], 1, 9)), worldOf([here], [on(here, 5)], { known: 4.9 }))).toEqual({ waitsFor: 5 });
+    expect(nextAttempt(progressOf(trial(["here"], 1, 9)), worldOf([here], [on(here, 5)], { known: 5 }))).toHaveProperty("attempt");
   });
 
   it("waits for goals that were not given yet, until the trial is over", () => {
     const entry = trial(["here"], 1, undefined);
-    expect(nextAttempt(progressOf(entry), worldOf([], [], { close: undefined }))).toBe("wait");
-    expect(nextAttempt(progressOf(entry), worldOf([], [], { close: 9, known: 8 }))).toBe("wait");
+    expect(nextAttempt(progressOf(entry), worldOf([], [], { close: undefined }))).toEqual({ waitsFor: Number.POSITIVE_INFINITY });
+    expect(nextAttempt(progressOf(entry), worldOf([], [], { close: 9, known: 8 }))).toEqual({ waitsFor: 9 });
     expect(nextAttempt(progressOf(entry), worldOf([], [], { close: 9 }))).toBe("over");
   });
 

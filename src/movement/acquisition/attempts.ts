@@ -48,8 +48,14 @@ export interface World {
   readonly close: number | undefined;
 }
 
-/** The decision: an attempt and the first press it left unused, `"over"` when the trial holds no more, `"wait"` when more must be known. */
-export type Decision = { readonly attempt: Attempt; readonly nextPress: number; readonly next: TrialProgress } | "over" | "wait";
+/**
+ * The decision: an attempt and the first press it left unused, `"over"` when the trial holds no more, or the instant up to which all must be
+ * known first; unless more is given, asking before is in vain.
+ */
+export type Decision =
+  | { readonly attempt: Attempt; readonly nextPress: number; readonly next: TrialProgress }
+  | { readonly waitsFor: number }
+  | "over";
 
 /** Decides the next attempt of a trial. It looks only at what is known at its end, so that it does not matter how the recording was cut. */
 export function nextAttempt(progress: TrialProgress, world: World): Decision {
@@ -58,7 +64,7 @@ export function nextAttempt(progress: TrialProgress, world: World): Decision {
   const begin = Math.max(trial.tStart, world.busyUntil);
   const goals = goalsTogether(shownGoals(remaining, world), begin);
   if (goals.length === 0) {
-    if (world.close === undefined || !world.isKnown(world.close)) return "wait";
+    if (world.close === undefined || !world.isKnown(world.close)) return { waitsFor: world.close ?? Number.POSITIVE_INFINITY };
     requireShown(progress, world);
     return "over";
   }
@@ -71,7 +77,7 @@ export function nextAttempt(progress: TrialProgress, world: World): Decision {
   for (let k = nextPress; k < world.presses.length; k++) {
     const press = world.presses[k]!;
     if (press.t > over + SAME_INSTANT || (meant !== undefined && isGone(meant, press.t))) break;
-    if (!world.isKnown(press.t)) return "wait";
+    if (!world.isKnown(press.t)) return { waitsFor: press.t };
     // nobody answers in no time: a press at go belongs to what came before
     if (press.t <= go + SAME_INSTANT) continue;
     const hit = goals.find((goal) => isHit(goal, press, world));
@@ -87,7 +93,7 @@ export function nextAttempt(progress: TrialProgress, world: World): Decision {
     nextPress = k + 1;
   }
   const end = Math.min(over, Math.max(go, meant === undefined ? over : goneTime(meant)));
-  if (end === Number.POSITIVE_INFINITY || !world.isKnown(end)) return "wait";
+  if (end === Number.POSITIVE_INFINITY || !world.isKnown(end)) return { waitsFor: end };
   const target = meant ?? goals[0]!;
   const givenUp = end < over ? [target] : goals;
   const attempt: Attempt = {

@@ -47,12 +47,32 @@ export function addTargets(held: Map<string, Target>, given: readonly Target[]):
   }
 }
 
+/** Lets go of targets that went away before `from` and that no trial in the queue names. */
+export function forgetTargets(held: Map<string, Target>, { trials }: TrialQueue, from: number): void {
+  for (const { id, tGone } of held.values()) {
+    if (tGone !== undefined && tGone < from && !trials.some((progress) => progress.remaining.includes(id))) held.delete(id);
+  }
+}
+
+/** So many trials whose end was not given are remembered: where nobody ever tells ends, their names would fill the memory. */
+const MOST_ENDLESS = 1000;
+
 /** Trials under way and to come, in order of their start. */
 export interface TrialQueue {
   readonly trials: TrialProgress[];
   readonly ids: Set<string>;
   /** Trials that hold no more and whose end was not given when they left. */
   readonly endless: Set<string>;
+}
+
+/** Remembers a trial that left before its end was given. */
+export function addEndless({ endless }: TrialQueue, id: string): void {
+  endless.add(id);
+  if (endless.size <= MOST_ENDLESS) return;
+  for (const oldest of endless) {
+    endless.delete(oldest);
+    return;
+  }
 }
 
 /** Puts trials in the queue, or replaces the same trials there. */

@@ -15,19 +15,22 @@ export interface SampleBuffer {
   readonly size: () => number;
 }
 
+/** The columns begin with this many entries. */
+const LEAST = 1024;
+/** Columns that would be filled by less than one entry in so many have become too long. */
+const MUCH_TOO_LONG = 64;
+
 /** An empty buffer. */
 export function createSampleBuffer(): SampleBuffer {
-  let t = new Float64Array(1024);
-  let x = new Float64Array(1024);
-  let y = new Float64Array(1024);
+  let t = new Float64Array(LEAST);
+  let x = new Float64Array(LEAST);
+  let y = new Float64Array(LEAST);
   let start = 0;
   let end = 0;
 
   const makeRoom = (count: number): void => {
-    if (end + count <= t.length) return;
     const held = end - start;
-    // moving the held samples to the front suffices unless they fill more than half: then the columns double
-    const size = 2 * (held + count) > t.length ? 2 * (t.length + count) : t.length;
+    const size = lengthFor(held + count, t.length);
     const move = (column: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> => {
       const moved = size === column.length ? column : new Float64Array(size);
       if (moved === column) column.copyWithin(0, start, end);
@@ -44,7 +47,7 @@ export function createSampleBuffer(): SampleBuffer {
 
   return {
     append: (trace) => {
-      makeRoom(trace.t.length);
+      if (end + trace.t.length > t.length) makeRoom(trace.t.length);
       t.set(trace.t, end);
       x.set(trace.x, end);
       y.set(trace.y, end);
@@ -68,4 +71,13 @@ export function createSampleBuffer(): SampleBuffer {
     newest: () => (end > start ? t[end - 1]! : Number.NEGATIVE_INFINITY),
     size: () => end - start,
   };
+}
+
+/**
+ * How long the columns should be for `count` samples. Moving them to the front suffices unless they fill more than half: then the columns
+ * double. After an acquisition of many minutes they shrink, or every long wait would cost its memory for good.
+ */
+function lengthFor(count: number, now: number): number {
+  if (2 * count > now) return 2 * (now + count);
+  return MUCH_TOO_LONG * count < now ? Math.max(LEAST, 2 * count) : now;
 }
