@@ -42,7 +42,7 @@ const STRAIGHT = counted([1, 0.9, 0.81, 0.69, 0.61, 0.5, 0.39, 0.31, 0.2, 0.1]);
 const REPEATED = { practice: [1, 1, 1, 1, 1, 1], value: [1.3, 1.2, 1.25, 1, 1.02, 0.97] };
 
 describe.each(LAWS)("the law %s", (law, formula, parameters) => {
-  const fit = (series: Parameters<typeof fitLearningCurve>[0]) => fitLearningCurve(series, { law, ...OPTIONS });
+  const fitted = (series: Parameters<typeof fitLearningCurve>[0]) => fitLearningCurve(series, { law, ...OPTIONS });
 
   // Source: dimensions: N counts days, an exponent and the inside of exp() have no unit
   it.each([
@@ -53,7 +53,7 @@ describe.each(LAWS)("the law %s", (law, formula, parameters) => {
     ["equal values", counted([2, 2, 2, 2, 2, 2])],
     ["one amount of practice", REPEATED],
   ])("has its formula, and units, counts and levels of %s", (_, series) => {
-    const found = fit(series);
+    const found = fitted(series);
     expect(found).toMatchObject({ law, formula, errors: "normal", level: 0.9, n: series.value.length });
     expect(unitsIn(found)).toEqual(labelsOf(parameters));
     for (const [path, one] of estimatesIn(found)) {
@@ -63,7 +63,7 @@ describe.each(LAWS)("the law %s", (law, formula, parameters) => {
   });
 
   it("says of too few values that they are too few, whatever was asked for", () => {
-    const short = fit(counted([1.3, 1.1, 1, 0.9].slice(0, Object.keys(parameters).length)));
+    const short = fitted(counted([1.3, 1.1, 1, 0.9].slice(0, Object.keys(parameters).length)));
     expect(refused(short)).toEqual(Object.keys(unitsIn(short)).map((path) => `${path}: tooFew`));
     expect(short).toMatchObject({
       law,
@@ -81,13 +81,13 @@ describe.each(LAWS)("the law %s", (law, formula, parameters) => {
   });
 
   it.skipIf(law === "constant")("says of equal values that they do not spread, and meets them all the same", () => {
-    const flat = fit(counted([2, 2, 2, 2, 2, 2]));
+    const flat = fitted(counted([2, 2, 2, 2, 2, 2]));
     expect(refused(flat)).toEqual(Object.keys(unitsIn(flat)).map((path) => `${path}: noSpread`));
     expect(flat).toMatchObject({ fitted: [2, 2, 2, 2, 2, 2], residuals: [0, 0, 0, 0, 0, 0], convergence: { reason: "noSpread" } });
   });
 
   it.skipIf(law === "constant")("says of one amount of practice that it identifies nothing", () => {
-    const same = fit(REPEATED);
+    const same = fitted(REPEATED);
     expect(refused(same)).toEqual(Object.keys(unitsIn(same)).map((path) => `${path}: notIdentified`));
     expect(same).toMatchObject({ fitted: [], residuals: [], convergence: { reason: "notIdentified" } });
   });
