@@ -136,6 +136,8 @@ describe("bounds by default", () => {
     const asked = (law: LearningLawName, bounds: object) => boundsOf(law, { bounds }).runaways.map(({ place, takes }) => [place, ...takes]);
     expect(asked("exponential2", { c: [0, 20] })).toEqual([]);
     expect(asked("exponential2", { c: [0.5, 0.5] })).toEqual([]);
+    // held at no bend at all
+    expect(asked("exponential3", { c: [0, 0] })).toEqual([]);
     expect(asked("exponential3", { c: [0.1, 3] })).toEqual([]);
     expect(asked("exponential3", { a: [0.5, 0.5], c: [0, 3] })).toEqual([]);
     expect(asked("delayedExponential", { c: [0.1, 3], d: [0, 9] })).toEqual([]);

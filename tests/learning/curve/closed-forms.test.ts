@@ -5,6 +5,7 @@ import { residualCorrelation } from "../../../src/learning/curve/residual-correl
 import { bestOf, type Solution } from "../../../src/learning/curve/solver.js";
 import { fitLearningCurve, type LearningCurveFit } from "../../../src/learning/fit-learning-curve.js";
 import { unbiasedLagOne } from "../../../src/learning/trend/unbiased-lag-one.js";
+import { createRandom } from "../../../src/math/random.js";
 
 const counted = (value: readonly number[]) => ({ practice: value.map((_, i) => i + 1), value });
 const EIGHT = counted([1.3742, 1.0731, 0.8509, 0.7528, 0.6684, 0.5983, 0.6195, 0.6321]);
@@ -15,6 +16,8 @@ const figures = ({ parameters }: LearningCurveFit): number[] =>
   Object.values(parameters).flatMap((one) => (one.ok ? [one.value, one.standardError!] : []));
 const close = (values: readonly number[], digits: number): unknown[] => values.map((value) => expect.closeTo(value, digits));
 const lagOne = (fit: LearningCurveFit): number => (fit.autocorrelation.ok ? fit.autocorrelation.value : Number.NaN);
+
+const quick = { intervals: "wald", band: 0 } as const;
 
 describe("a weighted line", () => {
   const fit = fitLearningCurve({ ...EIGHT, trials: [1, 2, 3, 4, 5, 6, 7, 8] }, { law: "linear", predict: [9], band: 2 });
@@ -186,6 +189,29 @@ describe("how a search ended", () => {
     expect(rate).toMatchObject({ converged: true, reason: "step", starts: 1, startsReachingBest: 1 });
     expect(rate.iterations > 1 && rate.iterations < 20).toBe(true);
   });
+  // Source: dips of a sum of squares over drawn values have the same depth with a chance of 0, so that one search alone ends at the least
+  test.prop([fc.integer({ min: 1, max: 1e9 })], { numRuns: 40 })("counts the searches that got to the least", (seed) => {
+    const random = createRandom(seed);
+    const { starts, startsReachingBest } = fitLearningCurve(counted(Array.from({ length: 10 }, () => random.normal())), quick).convergence;
+    expect(starts).toBeGreaterThanOrEqual(1);
+    expect(startsReachingBest).toBe(1);
+  });
+  // Source: two errors of opposite sign leave two dips, one for each bend that meets one of them
+  it("counts more than one search where there are several dips", () =>
+    expect(
+      fitLearningCurve(counted([0.26, -1.91, -0.46, 1.35, 0.19, 0.32, 0.66, -0.48, -0.82, -0.41]), quick).convergence.starts,
+    ).toBeGreaterThan(1));
+  // Source: plain data hold finite numbers or null, wherever practice is counted from
+  test.prop([fc.double({ min: 1, max: 1e5, noNaN: true })], { numRuns: 40 })(
+    "leaves no number that is not finite, from any first day",
+    (first) => {
+      const far = fitLearningCurve(
+        { practice: EIGHT.practice.map((at) => first + at), value: EIGHT.value },
+        { ...quick, predict: [first + 9] },
+      );
+      expect(JSON.parse(JSON.stringify(far))).toEqual(far);
+    },
+  );
   it("is told of robust fits, which settle in more looks than one fit takes", () => {
     const robust = fitLearningCurve(EIGHT, { robust: true });
     expect(robust.convergence).toMatchObject({ converged: true, reason: "step" });
