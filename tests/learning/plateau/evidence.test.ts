@@ -41,31 +41,31 @@ describe("segments", () => {
   const scale = improvementScale("difference", "higher", 1, "cm");
   // drawn errors: a pattern would look like neighbours that resemble each other
   const random = createRandom(2);
-  const drawn = daily(30).map(() => random.normal(0, 0.1));
+  const drawn = daily(60).map(() => random.normal(0, 0.1));
   const wiggle = (i: number): number => drawn[i]!;
   // small and even: no line through part of it beats a level
   const pattern = (i: number): number => 0.05 * (((7 * i) % 5) - 2);
   const at = (value: readonly number[], curveSum: number | undefined = undefined, from = 0, since = 0) =>
     segmentEvidence(Float64Array.from(daily(value.length)), Float64Array.from(value), from, since, 0, curveSum, scale);
-  const step = (by: number) => daily(20).map((i) => (i < 10 ? 5 : 5 + by) + wiggle(i));
+  const step = (by: number) => daily(40).map((i) => (i < 20 ? 5 : 5 + by) + wiggle(i));
 
   // Source: the meaning of a worthwhile step: of 1 or more either way
   it.each([
-    [1.2, [10]],
-    [-1.2, [10]],
+    [1.2, [20]],
+    [-1.2, [20]],
     [0.8, []],
     [-0.8, []],
   ])("with a step by %d are %j", (by, steps) =>
     expect(at(step(by))).toMatchObject({ steps, speaks: steps.length > 0 ? "against" : "silent" }),
   );
   it("number steps in the series, from the recent stretch on", () => {
-    expect(at(step(1.2), undefined, 2, 30).steps).toEqual([40]);
-    expect(at(step(1.2), undefined, 10, 30).steps).toEqual([]);
+    expect(at(step(1.2), undefined, 2, 30).steps).toEqual([50]);
+    expect(at(step(1.2), undefined, 20, 30).steps).toEqual([]);
     expect(at([5, 5, 5, 9, 9, 9, 9]).steps).toEqual([]);
   });
   it("tell one worthwhile step from a small one", () => {
-    const both = daily(30).map((i) => (i < 10 ? 5 : i < 20 ? 5.6 : 7) + wiggle(i));
-    expect(at(both).steps).toEqual([20]);
+    const both = daily(60).map((i) => (i < 20 ? 5 : i < 40 ? 5.8 : 7) + wiggle(i));
+    expect(at(both).steps).toEqual([40]);
   });
 
   // Source: the Bayesian criterion written out, n ln(sum of squares) + k ln n with three numbers of the curve and one of the level (simple-statistics 7.12.1
