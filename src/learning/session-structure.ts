@@ -87,7 +87,11 @@ export function sessionStructure(trials: PracticeTrials, options: SessionStructu
   const length = lengthOfWarmUp(found, count, level);
   const trend = fit?.corrected;
   const missing: Estimate = { ok: false, why: why ?? "tooFew", unit: "1", n: count };
-  const plain = (value: number | null): Estimate => (value === null ? missing : { ok: true, value, unit: "1", n: count });
+  // a share of a level that is not above 0 is none
+  const plain = (value: number | null | undefined): Estimate => {
+    if (value === undefined) return missing;
+    return value === null ? { ok: false, why: "notIdentified", unit: "1", n: count } : { ok: true, value, unit: "1", n: count };
+  };
   const share = shareOf(scale);
   return {
     unit,
@@ -101,8 +105,8 @@ export function sessionStructure(trials: PracticeTrials, options: SessionStructu
     endToBest: fit === undefined ? missing : endToBest(fit.shape, fit.covariance, medianLength(sessions), count, better, scale),
     overnight,
     afterBreak: { breaks, change: describeEffect(why ?? fit?.corrected?.afterBreak, count, scale) },
-    sessionSd: plain(trend === undefined ? null : share(trend.sd)),
-    autocorrelation: plain(trend?.autocorrelation?.r ?? null),
+    sessionSd: plain(trend && share(trend.sd)),
+    autocorrelation: plain(trend?.autocorrelation?.r),
     sessions: describeSessions(sessions, {
       value: trials.value,
       y,

@@ -6,6 +6,7 @@ import { type SessionStructureOptions, sessionStructure } from "../../src/learni
 import type { Estimate } from "../../src/math/estimate.js";
 import type { SimulateLearnerOptions } from "../../src/simulate/learner/options.js";
 import { simulateLearner } from "../../src/simulate/simulate-learner.js";
+import { estimatesIn } from "./estimates-in.js";
 
 // four invented sessions of twelve trials, seconds
 const VALUE = [
@@ -26,13 +27,6 @@ function figuresOf(estimate: Estimate): number[] {
   return [estimate.value, ...(estimate.interval ?? [])];
 }
 const close = (values: readonly number[], digits: number): unknown[] => values.map((value) => expect.closeTo(value, digits));
-
-/** Every estimate in a result, with its path. */
-function estimatesIn(value: unknown, path = ""): (readonly [string, Estimate])[] {
-  if (value === null || typeof value !== "object") return [];
-  if ("ok" in value) return [[path, value as Estimate]];
-  return Object.entries(value).flatMap(([key, inner]) => estimatesIn(inner, `${path}/${key}`));
-}
 
 const learner = (options: SimulateLearnerOptions): PracticeTrials =>
   simulateLearner({ sessions: 10, curve: { law: "flat", a: 0.8 }, sessionNoise: { sd: 0.01 }, ...options }).trials;

@@ -25,20 +25,29 @@ export function refineDecay(
   const most = upper[2]!;
   let low = least;
   let high = most;
+  // a bound that was not looked at yet may itself be the place
+  let lowOpen = true;
+  let highOpen = true;
   let c = Math.min(Math.max(start, least), most);
   lookAt(data, c, lower, upper, basis, point);
   let looks = 1;
   for (; looks < MOST_LOOKS; looks++) {
     const { slope } = point;
     if (slope === 0 || (c <= least && slope > 0) || (c >= most && slope < 0)) return looks;
-    if (slope < 0) low = c;
-    else high = c;
+    if (slope < 0) {
+      low = c;
+      lowOpen = false;
+    } else {
+      high = c;
+      highOpen = false;
+    }
     const { curvature } = point;
     let next = curvature > 0 ? c - slope / curvature : slope < 0 ? most : least;
     if (slope < 0) next = Math.min(next, Math.max(LEAP * c, c + (high - c) * 1e-3));
     else next = Math.max(next, c / LEAP);
+    next = Math.min(Math.max(next, low), high);
     const halve = looks > PATIENCE && looks % 2 === 0;
-    if (halve || next < low || next > high || (next === low && low !== least) || (next === high && high !== most)) {
+    if (halve || (next === low && !lowOpen) || (next === high && !highOpen)) {
       next = low > 0 ? Math.sqrt(low) * Math.sqrt(high) : high > 1e-3 * most ? high / LEAP : 0;
       if (!(next > low || next === least) || !(next < high)) next = low + (high - low) / 2;
     }
