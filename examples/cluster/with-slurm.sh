@@ -12,12 +12,12 @@ merge=$(sbatch --parsable --dependency="afterok:$array" --output=log/merge "$rep
 echo "array $array of $(ls shares | wc -l) tasks, and job $merge to merge when all have ended well"
 
 state() { scontrol show job "$1" --oneliner 2> /dev/null | grep -o 'JobState=[A-Z_]*' | sort | uniq --count | tr '\n' ' '; }
-# until WHAT COMMAND...: waits a minute at most
+# until WHAT COMMAND...: waits five minutes at most
 until_true() {
   local what=$1
   shift
-  for _ in $(seq 600); do "$@" && return; sleep 0.1; done
-  echo "after a minute there is no $what; array: $(state "$array"); merge: $(state "$merge")"
+  for _ in $(seq 3000); do "$@" && return; sleep 0.1; done
+  echo "after five minutes there is no $what; array: $(state "$array"); merge: $(state "$merge")"
   tail --lines=5 log/* "$cluster"/*.log
   exit 1
 }
