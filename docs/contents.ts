@@ -31,7 +31,17 @@ export const CONTENTS: readonly Group[] = [
       },
       {
         title: "Recordings and reports",
-        pages: ["command", "many-machines", "report", "charts", "recording", "reading-events", "file-formats", "simulated-data", "notebooks"],
+        pages: [
+          "command",
+          "many-machines",
+          "report",
+          "charts",
+          "recording",
+          "reading-events",
+          "file-formats",
+          "simulated-data",
+          "notebooks",
+        ],
       },
     ],
   },
