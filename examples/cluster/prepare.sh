@@ -1,4 +1,5 @@
-# What both examples begin with: a study, the shares of its tasks, and what a single run makes of it. To be sourced.
+# shellcheck shell=bash
+# What both examples begin with: a study, a list of its files, and what a single run makes of it. To be sourced.
 set -euo pipefail
 repository=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 command=(node "$repository/dist/cli.js")
@@ -14,10 +15,10 @@ trap clean EXIT
 trap 'exit 1' INT TERM HUP
 
 node "$repository/examples/club.mjs" "$work/study" > /dev/null
-mkdir "$work/shares" "$work/parts"
-# a share is a list of files, eight to a task; the last one is smaller
-ls "$work"/study/*.jsonl | split --lines=8 --numeric-suffixes=1 --suffix-length=2 - "$work/shares/"
-echo "$(ls "$work/study" | wc -l) simulated evenings of an invented club, nobody's real movements, in $(ls "$work/shares" | wc -l) shares"
+mkdir "$work/parts"
+ls "$work"/study/*.jsonl > "$work/files"
+tasks=$((($(wc -l < "$work/files") + 7) / 8)) # of eight files, the last one of fewer
+echo "$(wc -l < "$work/files") simulated evenings of an invented club, nobody's real movements, for $tasks tasks"
 
 "${command[@]}" "$work/study" --form tally --out "$work/single.jsonl" --quiet
 

@@ -1,3 +1,4 @@
+# shellcheck shell=bash disable=SC2154 # "work" is of prepare.sh
 # A Slurm cluster of one node, this machine, with all its files in "$work/slurm": for the example alone. To be sourced after prepare.sh.
 cluster=$work/slurm
 export SLURM_CONF=$cluster/slurm.conf

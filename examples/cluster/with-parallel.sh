@@ -3,35 +3,39 @@
 # Run: npm run build && bash examples/cluster/with-parallel.sh
 source "$(dirname "${BASH_SOURCE[0]}")/prepare.sh"
 
-# one task for each share; its output is named after the share, so that a task that is run again writes the same file
-tasks=(parallel --will-cite --jobs 2 --joblog "$work/joblog" --resume
-  xargs --arg-file="$work/shares/{}" "${command[@]}" --form tally --quiet --resume --out "$work/parts/{}.jsonl" ::: $(ls "$work/shares"))
-ended() { [ -f "$work/joblog" ] && tail --lines=+2 "$work/joblog" | wc -l || echo 0; }
+# the output of a task is named after its number, so that a task that is run again writes the same file
+tally=("${command[@]}" --form tally --quiet --resume --out)
+line=(parallel --will-cite --jobs 2 --joblog "$work/joblog" --resume -N 8 "${tally[@]}" "$work/parts/{#}.jsonl" {} :::: "$work/files")
+ended() { tail --lines=+2 "$work/joblog" 2> /dev/null | wc -l; }
 
 # the whole session of processes is killed, as with the machine, once three tasks have ended
-setsid "${tasks[@]}" &
+setsid "${line[@]}" &
 session=$!
 cleaning+=("kill_session")
 kill_session() {
-  local alive
-  alive=$(ps -o pid= -s "$session") && kill -KILL $alive 2> /dev/null
+  # again until there is none: one may have begun another in between
+  while alive=$(ps -o pid= -s "$session"); do
+    xargs kill -KILL <<< "$alive" 2> /dev/null || true
+    sleep 0.05
+  done
 }
 while kill -0 "$session" 2> /dev/null && [ "$(ended)" -lt 3 ]; do sleep 0.02; done
 kill_session
 wait "$session" 2> /dev/null || true
-echo "killed after $(ended) of $(ls "$work/shares" | wc -l) tasks; left of others: $(ls "$work/parts" | grep -v 'jsonl$' | tr '\n' ' ')"
+echo "killed after $(ended) tasks; left of others: $(cd "$work/parts" && echo *.jsonl.*)"
 
 # the same line again: tasks in the log of jobs are passed over, those in work at the kill go on from their journals
-"${tasks[@]}"
+"${line[@]}"
 echo "gone on with: $(ended) tasks have ended"
 
 "${command[@]}" "$work/parts" --form tally --out "$work/merged.jsonl" --quiet
 same "$work/merged.jsonl" "$work/single.jsonl"
 
 # a task that is run twice writes the file it wrote
-cp "$work/parts/03.jsonl" "$work/before.jsonl"
-xargs --arg-file="$work/shares/03" "${command[@]}" --form tally --quiet --out "$work/parts/03.jsonl"
-same "$work/parts/03.jsonl" "$work/before.jsonl"
+cp "$work/parts/3.jsonl" "$work/before.jsonl"
+mapfile -t third < <(sed --quiet 17,24p "$work/files")
+"${tally[@]}" "$work/parts/3.jsonl" "${third[@]}"
+same "$work/parts/3.jsonl" "$work/before.jsonl"
 
 echo
 node "$repository/examples/cluster/figures.mjs" "$work/merged.jsonl"

@@ -4,12 +4,13 @@
 source "$(dirname "${BASH_SOURCE[0]}")/prepare.sh"
 source "$repository/examples/cluster/slurm-here.sh"
 cd "$work"
-mkdir log
+mkdir log shares
+split --lines=8 --numeric-suffixes=1 --suffix-length=2 files shares/
 
 killed=4
-array=$(sbatch --parsable --array="1-$(ls shares | wc -l)" --output=log/%a --export="ALL,HANGS=$killed" "$repository/examples/cluster/task.sh" "${command[@]}")
+array=$(sbatch --parsable --array="1-$tasks" --output=log/%a --export="ALL,HANGS=$killed" "$repository/examples/cluster/task.sh" "${command[@]}")
 merge=$(sbatch --parsable --dependency="afterok:$array" --output=log/merge "$repository/examples/cluster/merge.sh" "${command[@]}")
-echo "array $array of $(ls shares | wc -l) tasks, and job $merge to merge when all have ended well"
+echo "array $array of $tasks tasks, and job $merge to merge when all have ended well"
 
 state() { scontrol show job "$1" --oneliner 2> /dev/null | grep -o 'JobState=[A-Z_]*' | sort | uniq --count | tr '\n' ' '; }
 # until WHAT COMMAND...: waits five minutes at most
