@@ -221,6 +221,18 @@ describe("tallies bad input", () => {
   ] as const)("a line that holds %s is named with file and line", async (_, line, words) => {
     expect(await refused(line)).toMatch(words);
   });
+  test.prop([fc.nat({ max: own[2]!.length }), fc.nat({ max: 40 }), fc.constantFrom("", "0", "null", "}", '"', ",", "[]", "-1", "1e999")])(
+    "a damaged line never takes the lines around it along",
+    async (at, length, put) => {
+      const damaged = own[2]!.slice(0, at) + put + own[2]!.slice(at + length);
+      const { out, err } = await run(["--form", "tally"], [`${own[0]}\n${damaged}\n${own[1]}\n`]);
+      expect(out.includes(`${own[0]}\n`)).toBe(true);
+      // of the line itself, or of the next that it has become the twin of
+      expect(err).toMatch(/^(standard input:[123]: .*\n)*$/);
+      // what is taken is a tally in every respect: it is read again, and stays as it is
+      expect(await run(["--form", "tally"], [out])).toEqual({ code: 0, out, err: "" });
+    },
+  );
   it("bytes that are no text, a line that is too long, and a last line that was cut", async () => {
     const bytes = Buffer.concat([Buffer.from(`${own[0]}\n`), Buffer.of(0xff, 0xfe, 0x0a), Buffer.from(own[1]!.slice(0, -300))]);
     const { code, out, err } = await run(["--form", "tally"], [bytes]);
