@@ -33,6 +33,7 @@ export const CONTENTS: readonly Group[] = [
         title: "Recordings and reports",
         pages: [
           "command",
+          "many-machines",
           "report",
           "charts",
           "recording",

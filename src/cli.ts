@@ -10,8 +10,8 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EPIPE") process.exit(0);
   process.stderr.write(`aimed-movement: standard output cannot be written: ${error.message}\n`, () => process.exit(FAILED));
 });
-// nobody listens: what is written to files goes on
-process.stderr.on("error", () => {});
+// nobody listens any more: what waits until it has been heard goes on, and so does what is written to files
+process.stderr.on("error", () => process.stderr.emit("drain"));
 for (const [signal, code] of [
   ["SIGHUP", 129],
   ["SIGINT", 130],

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { summarizeSession } from "../report/summarize-session.js";
 import type { SessionSummary } from "../report/types.js";
+import type { Tally } from "../tally/types.js";
 import type { CsvTables } from "../trace/form/csv-tables.js";
 import type { ReadReport } from "../trace/form/read-report.js";
 import { type ParsedRecording, parseRecording } from "../trace/parse-recording.js";
@@ -37,6 +38,8 @@ export type Outcome =
       readonly isDated: boolean;
       readonly notes: readonly string[];
     }
+  /** A session that an earlier run has tallied. */
+  | { readonly ok: true; readonly name: string; readonly tally: Tally }
   | { readonly ok: false; readonly message: string };
 
 /** Reads one session and keeps its summary; throws nothing. */

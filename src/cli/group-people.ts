@@ -1,16 +1,20 @@
 import type { SessionSummary } from "../report/types.js";
 
-/** A session and the file it came from. */
-export interface NamedSession {
+/** What tells a session from others, and the file it came from. */
+export interface Identity {
   readonly name: string;
   readonly person: string;
   readonly startedAt: string;
+  /** Whether its date is its own; else it is a stand-in, and says nothing about order or twins. */
+  readonly isDated: boolean;
+}
+
+/** A session that is read. */
+export interface NamedSession extends Identity {
   /** Space and unit in one word. */
   readonly space: string;
   /** Its summary, which may have to be read again. */
   readonly recall: () => SessionSummary;
-  /** Whether its date is its own; else it is a stand-in, and says nothing about order or twins. */
-  readonly isDated: boolean;
 }
 
 /** One person's sessions, in the order they were read; a review puts them into that of time. */
@@ -20,7 +24,7 @@ export interface Person {
 }
 
 /** Sessions seen so far: names the twin of a session that was read before, so that nothing counts twice. */
-export function createRegister(): (session: NamedSession) => string | undefined {
+export function createRegister(): (session: Identity) => string | undefined {
   const seen = new Map<string, string>();
   return ({ name, person, startedAt, isDated }) => {
     if (!isDated) return undefined;

@@ -6,7 +6,8 @@ export const HELP = `aimed-movement: what holds a person's pointing back, whethe
 PATH is a file of sessions in JSON Lines (.jsonl), a table of samples (.csv), a folder of one session's CSV tables, or a folder with any of
 these in it, at any depth. "-", or no PATH behind a pipe, reads JSON Lines from standard input; several sessions may follow each other.
 
-  --form FORM       text (default), html, csv (a table of acquisitions), parquet (the same by columns) or json (one object a line)
+  --form FORM       text (default), html, csv (a table of acquisitions), parquet (the same by columns), json (one object a line)
+                    or tally (sums of each session, which it reads again and merges)
   --out PATH        where to write: for html a folder (one page per person), else a file; without it standard output
   --person NAME     only this person; may be given more than once
   --minutes N       minutes a day there are for practice, 10 to 240 (default 60)

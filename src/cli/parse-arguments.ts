@@ -4,7 +4,7 @@ import { parseArgs } from "node:util";
 /** What one run is to do. */
 export interface Settings {
   readonly paths: readonly string[];
-  readonly form: "text" | "html" | "csv" | "parquet" | "json";
+  readonly form: "text" | "html" | "csv" | "parquet" | "json" | "tally";
   readonly out?: string;
   /** Empty means everybody. */
   readonly people: readonly string[];
@@ -24,7 +24,7 @@ export interface Settings {
 /** A wrong use of the command: the message is for the person who typed it. */
 export class UsageError extends Error {}
 
-const FORMS = ["text", "html", "csv", "parquet", "json"] as const;
+const FORMS = ["text", "html", "csv", "parquet", "json", "tally"] as const;
 /** More threads than these are taken only when asked for: each takes some 50 MB. */
 const USUAL_WORKERS = 8;
 

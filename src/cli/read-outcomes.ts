@@ -51,7 +51,7 @@ async function* analyseRest(inputs: readonly Input[], means: Means, first: numbe
         const total = isWhole && first === 0 && means.bytes > 0 ? { total: means.bytes } : {};
         await means.teller.at({ file: input + 1, files: inputs.length, bytes, ...total, seconds: (Date.now() - begun) / 1000 });
       };
-      const reading = { repair: settings.repair, mostBytes: limits.mostBytes, onBytes };
+      const reading = { repair: settings.repair, form: settings.form, mostBytes: limits.mostBytes, onBytes };
       for await (const found of readSessions(path, streams.stdin, reading, input === first ? done : 0)) {
         sessions++;
         yield { ...found, input };

@@ -1,6 +1,8 @@
 import { createReadStream } from "node:fs";
 import { type Outcome, requireSize, type SessionTask, tablesSize } from "./analyse-session.js";
 import type { Input } from "./find-inputs.js";
+import type { Settings } from "./parse-arguments.js";
+import { lookAhead, readTallies } from "./read-tallies.js";
 import { splitSessions } from "./split-sessions.js";
 import { messageOf, type Streams } from "./streams.js";
 
@@ -14,6 +16,8 @@ export type FoundSession = { readonly task: SessionTask; readonly bytes?: number
 /** How to read. */
 export interface Reading {
   readonly repair: boolean;
+  /** What is to be written. */
+  readonly form: Settings["form"];
   /** Bytes of one session that are read. */
   readonly mostBytes: number;
   /** Hears of every piece that is read. */
@@ -31,16 +35,13 @@ export async function* readSessions(
     if (done === 0) yield await foundTables(input.path, reading);
     return;
   }
-  const { repair, mostBytes, onBytes } = reading;
   const source = input.kind === "stdin" ? stdin : createReadStream(input.path, { highWaterMark: READ_SIZE });
   const file = input.kind === "stdin" ? "standard input" : input.path;
-  const form = FORMS[input.kind];
   let found = 0;
   try {
-    for await (const { line, pieces } of splitSessions(counted(source, onBytes))) {
-      if (found++ < done) continue;
-      const place = { file, line, name: found === 1 ? file : `${file}:${line}` };
-      yield { task: { place, repair, mostBytes, ...(form && { form }), pieces: atMost(pieces, mostBytes) } };
+    const { hasTallies, stream } = await lookAhead(counted(source, reading.onBytes));
+    for await (const one of hasTallies ? foundTallies(stream, file, reading) : foundTexts(stream, file, FORMS[input.kind], reading)) {
+      if (found++ >= done) yield one;
     }
   } catch (error) {
     if (found >= done) yield failed(`${file}: cannot be read: ${messageOf(error)}`);
@@ -66,6 +67,28 @@ function sizeOf(folder: string): number {
 
 function failed(message: string): FoundSession {
   return { outcome: { ok: false, message } };
+}
+
+async function* foundTexts(
+  stream: AsyncIterable<Uint8Array | string>,
+  file: string,
+  form: "jsonl" | "csv" | undefined,
+  { repair, mostBytes }: Reading,
+): AsyncGenerator<FoundSession> {
+  let found = 0;
+  for await (const { line, pieces } of splitSessions(stream)) {
+    const place = { file, line, name: ++found === 1 ? file : `${file}:${line}` };
+    yield { task: { place, repair, mostBytes, ...(form && { form }), pieces: atMost(pieces, mostBytes) } };
+  }
+}
+
+async function* foundTallies(
+  stream: AsyncIterable<Uint8Array | string>,
+  file: string,
+  { form, mostBytes }: Reading,
+): AsyncGenerator<FoundSession> {
+  if (form === "tally") for await (const outcome of readTallies(stream, file, mostBytes)) yield { outcome };
+  else yield failed(`${file}: holds tallies, which --form tally alone can read, got --form ${form}`);
 }
 
 async function* counted(

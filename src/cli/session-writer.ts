@@ -1,9 +1,12 @@
 import type { SessionSummary } from "../report/index.js";
+import type { Tally } from "../tally/types.js";
 import type { NamedSession, Person } from "./group-people.js";
 
 /** Takes sessions as they are read, and people at the end. */
 export interface SessionWriter {
   readonly take: (session: NamedSession, summary: SessionSummary) => Promise<void>;
+  /** Takes a session of which only the tally is there; absent where that is not enough. */
+  readonly takeTally?: (tally: Tally) => void;
   /** Sessions that the end still needs. */
   readonly kept: readonly NamedSession[];
   /** Sessions taken. */

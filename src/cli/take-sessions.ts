@@ -1,10 +1,12 @@
 import { spaceName } from "../report/session/space-name.js";
 import type { SessionSummary } from "../report/types.js";
+import type { Outcome } from "./analyse-session.js";
 import type { Found } from "./find-inputs.js";
-import { createRegister, type NamedSession } from "./group-people.js";
+import { createRegister, type Identity } from "./group-people.js";
 import type { Entry } from "./journal.js";
 import type { Settings } from "./parse-arguments.js";
 import type { SessionWriter } from "./session-writer.js";
+import { whoseTally } from "./tally-line.js";
 import type { Teller } from "./tell.js";
 
 /** Tells of every input and hands on every session; says whether anything went wrong, and how many sessions were somebody else's. */
@@ -31,29 +33,37 @@ export async function takeSessions(
       await teller.say(outcome.message);
       continue;
     }
-    const { name, summary, isDated, notes } = outcome;
-    const { person, startedAt, space } = summary;
-    if (wanted.length > 0 && !wanted.includes(person)) {
+    const whose = whoseSession(outcome);
+    if (wanted.length > 0 && !wanted.includes(whose.person)) {
       others++;
       continue;
     }
-    for (const note of notes) await teller.note(note);
-    // each person is held against all others: read again for every one of them they would cost more than they take
-    const summaryAgain = among ? () => summary : () => summaryOf(recall);
-    const session: NamedSession = { name, person, startedAt, space: spaceName(space), isDated, recall: summaryAgain };
-    const twin = twinOf(session);
-    if (twin === undefined) await writer.take(session, summary);
-    else {
+    for (const note of "tally" in outcome ? [] : outcome.notes) await teller.note(note);
+    const twin = twinOf(whose);
+    if (twin !== undefined) {
       failed = true;
       await teller.say(twin);
+    } else if ("tally" in outcome) writer.takeTally?.(outcome.tally);
+    else {
+      const { summary } = outcome;
+      // each person is held against all others: read again for every one of them they would cost more than they take
+      const summaryAgain = among ? () => summary : () => summaryOf(recall);
+      await writer.take({ ...whose, space: spaceName(summary.space), recall: summaryAgain }, summary);
     }
   }
   return { failed, others };
 }
 
+function whoseSession(outcome: Outcome & { readonly ok: true }): Identity {
+  const { name } = outcome;
+  if ("summary" in outcome) return { name, person: outcome.summary.person, startedAt: outcome.summary.startedAt, isDated: outcome.isDated };
+  const { person, session } = whoseTally(outcome.tally);
+  return { name, person, startedAt: session, isDated: true };
+}
+
 function summaryOf(recall: Entry["recall"]): SessionSummary {
   const outcome = recall();
-  if (!outcome.ok) throw new Error("the journal has changed while it was read");
+  if (!outcome.ok || !("summary" in outcome)) throw new Error("the journal has changed while it was read");
   return outcome.summary;
 }
 

@@ -7,14 +7,16 @@ import type { Teller } from "./tell.js";
 import { pageWriter } from "./write-pages.js";
 import { jsonWriter, textWriter } from "./write-reviews.js";
 import { csvWriter, parquetWriter } from "./write-tables.js";
+import { tallyWriter } from "./write-tallies.js";
 
 /** Writers of one stream, by form. */
 const WRITERS: Readonly<
-  Record<Exclude<Settings["form"], "html">, (settings: Settings, output: Output) => SessionWriter | Promise<SessionWriter>>
+  Record<Exclude<Settings["form"], "html">, (settings: Settings, output: Output, teller: Teller) => SessionWriter | Promise<SessionWriter>>
 > = {
   csv: csvWriter,
   json: jsonWriter,
   parquet: parquetWriter,
+  tally: tallyWriter,
   text: textWriter,
 };
 
@@ -36,7 +38,7 @@ export async function createSessionWriter(
   if (settings.form === "html") return pageWriter(settings, inputs, streams.stdout, teller);
   const output = openOutput(settings.out, streams.stdout);
   try {
-    return await WRITERS[settings.form](settings, output);
+    return await WRITERS[settings.form](settings, output, teller);
   } catch (error) {
     output.abandon();
     throw error;

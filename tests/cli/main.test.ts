@@ -157,7 +157,7 @@ describe("the command tells how it is used", () => {
     expect(out.split("\n").every((line) => line.length <= 140)).toBe(true);
   });
   it.each([
-    [["--form", "pdf"], '--form must be one of text, html, csv, parquet, json, got "pdf"'],
+    [["--form", "pdf"], '--form must be one of text, html, csv, parquet, json, tally, got "pdf"'],
     [["--minutes", "5"], '--minutes must be a number from 10 to 240, got "5"'],
     [["--wanted", "x"], '--wanted must be a number from 0.5 to 0.99, got "x"'],
     [["--seed", "1.5"], '--seed must be a whole number, got "1.5"'],

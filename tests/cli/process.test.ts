@@ -77,6 +77,14 @@ describe("the command as a process", () => {
     child.stdin!.end(ada + bo);
     expect(await child.ended).toMatchObject({ code: 0, err: "" });
   });
+  it("goes on when nobody hears its messages any more", async () => {
+    const folder = folderWith({ "a.jsonl": ada, ...Object.fromEntries(Array.from({ length: 30 }, (_, i) => [`b-${i}.jsonl`, ada])) });
+    const child = start([folder, "--form", "csv"]);
+    child.stderr!.once("data", () => child.stderr!.destroy());
+    const { code, out } = await child.ended;
+    expect(code).toBe(1);
+    expect(out.trim().split("\n")).toHaveLength(5);
+  });
   it.skipIf(!existsSync("/dev/full"))("says in one line that the disk is full", async () => {
     const child = start(["--form", "json"], openSync("/dev/full", "w"));
     child.stdin!.end(ada);

@@ -56,7 +56,7 @@ const bytesAt = (out: string): string[] =>
     : [readFileSync(out, "latin1")];
 
 describe("a run that was killed", () => {
-  it.each(["csv", "parquet", "json", "text", "html"])(
+  it.each(["csv", "parquet", "json", "tally", "text", "html"])(
     "gives the same %s when it is gone on with, and tells the same",
     { timeout: 60_000 },
     async (form) => {

@@ -33,6 +33,7 @@ describe("workers", () => {
     ["json", ["--repair", "--person", "Cy"]],
     ["text", ["--person", "Cy"]],
     ["parquet", []],
+    ["tally", []],
   ] as const)("give the same bytes and words in %s, however many", { timeout: 90_000 }, async (form, options) => {
     const of = (workers: number) => run([club, flo, "--form", form, ...options, "--workers", String(workers)], undefined, always);
     const alone = await of(1);

@@ -83,6 +83,6 @@ function execute(path: string, env: NodeJS.ProcessEnv): Promise<string | undefin
       said += piece.toString();
     });
     child.on("error", (error) => done(error.message));
-    child.on("close", (code) => done(code === 0 ? undefined : said.slice(said.indexOf("CellExecutionError")).trim()));
+    child.on("close", (code) => done(code === 0 ? undefined : said.slice(Math.max(said.indexOf("CellExecutionError"), 0)).trim()));
   });
 }
