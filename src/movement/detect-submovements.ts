@@ -1,4 +1,4 @@
-import { requireColumn, requireNumber } from "../math/require.js";
+import { requireColumn, requireNumber, requireObject } from "../math/require.js";
 import type { KinematicSegment } from "../trace/uniform.js";
 import { findSubmovements } from "./bell/find-submovements.js";
 import type { Submovement } from "./types.js";
@@ -55,14 +55,16 @@ export interface DetectedSubmovements {
  */
 export function detectSubmovements(profile: KinematicSegment, options: DetectSubmovementsOptions = {}): DetectedSubmovements {
   const { noiseFloor = 0, quantum = 0, prominenceShare = 0.05, minSpacing = 0.06 } = options;
+  requireObject("detectSubmovements", "profile", profile);
   requireNumber("detectSubmovements", "options.noiseFloor", noiseFloor, 0);
   requireNumber("detectSubmovements", "options.quantum", quantum, 0);
   requireNumber("detectSubmovements", "options.prominenceShare", prominenceShare, 0, 1, true);
   requireNumber("detectSubmovements", "options.minSpacing", minSpacing, 0, 1);
   requireNumber("detectSubmovements", "profile.t0", profile.t0);
   requireNumber("detectSubmovements", "profile.sampleRateHz", profile.sampleRateHz, 0, undefined, true);
+  requireColumn("detectSubmovements", "profile.speed", profile.speed);
   const n = profile.speed.length;
-  for (const name of ["x", "y", "speed"] as const) requireColumn("detectSubmovements", `profile.${name}`, profile[name], n);
+  for (const name of ["x", "y"] as const) requireColumn("detectSubmovements", `profile.${name}`, profile[name], n);
   const range = { start: 0, end: n, from: 0, until: n };
   const { submovements, primary } = findSubmovements(profile, range, { noise: noiseFloor, quantum, prominenceShare, minSpacing });
   return { submovements, primary: primary < 0 ? null : primary };

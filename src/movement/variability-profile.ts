@@ -5,6 +5,7 @@ import { sdEstimate } from "../math/sd-estimate.js";
 import { type KinematicsOptions, kinematics } from "../trace/kinematics.js";
 import type { Recording } from "../trace/types.js";
 import { type AlignedMovement, alignMovements, type Landmark } from "./align-movements.js";
+import { requireRows } from "./require-rows.js";
 import type { Acquisition } from "./types.js";
 
 /** Options of `variabilityProfile`. */
@@ -72,6 +73,7 @@ export function variabilityProfile(
   options: VariabilityProfileOptions = {},
 ): VariabilityProfile {
   const { steps = 20, level = 0.95, ...conditioning } = options;
+  requireRows("variabilityProfile", recording, rows);
   requireInteger("variabilityProfile", "options.steps", steps, 2, 1000);
   requireLevel("variabilityProfile", level);
   const chain = kinematics(recording.trace, conditioning);
