@@ -228,6 +228,9 @@ describe("reliability properties", () => {
     ]);
     expect(reliability(growing).warnings).toEqual(["proportionalError", "groupNotPerson"]);
     expect(reliability(growing.map((row) => row.map(Math.log))).warnings).not.toContain("proportionalError");
+    // the same errors about means that fall: those with the largest means err least
+    const shrinking = growing.map((row, i) => row.map((score) => 1000 - 20 * 10 * (i + 1) + 3 * score));
+    expect(reliability(shrinking).warnings).not.toContain("proportionalError");
   });
   it("says what it can of no people, one session, and scores that have no logarithm", () => {
     expect(reliability([])).toMatchObject({

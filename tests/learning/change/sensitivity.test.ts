@@ -18,6 +18,26 @@ describe("what two periods can show", () => {
     expect(needed({ centre, level })).toEqual({ ok: true, value, unit: "session", n: 10, interval, level }),
   );
 
+  // Source: SciPy 1.10.1, smallest k with stats.nct power of at least 0.8 at 5 % two-sided, by worthwhile change in session SDs
+  it.each([
+    [3, 4, 5],
+    [2.5, 4, 5],
+    [2, 6, 7],
+    [1.7, 7, 8],
+    [1.5, 9, 10],
+    [1.3, 11, 12],
+    [1.1, 15, 16],
+    [1, 17, 18],
+    [0.9, 21, 22],
+    [0.7, 34, 35],
+    [0.5, 64, 65],
+  ])("sessions needed for %d SD", (worthwhile, apart, pairs) => {
+    // an SD of 1 in both periods, and pairs whose differences have an SD of the root of 2
+    const [low, high] = [-Math.SQRT1_2, Math.SQRT1_2];
+    expect(needed({ worthwhile }, [low, high])).toMatchObject({ ok: true, value: apart });
+    expect(needed({ worthwhile, paired: true }, [0, 0], [1, -1])).toMatchObject({ ok: true, value: pairs });
+  });
+
   // Source: as above for six pairs: SD of the differences over the root of 2, 5 degrees of freedom, a change of 1.5
   it("sessions needed for pairs", () =>
     expect(needed({ paired: true, worthwhile: 1.5 }, [9, 9, 9, 9, 9, 9], [10, 11, 13, 12, 11, 14])).toEqual({
