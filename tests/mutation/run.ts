@@ -40,7 +40,7 @@ async function measure(folder: string): Promise<string> {
   const mutants = await mutantsOf(folder);
   const drawn = values.all ? mutants : draw(mutants, size, seed);
   process.env.MUTATION_TESTS = JSON.stringify(testsOf(folder));
-  const settings = { mutate: [...new Set(drawn.map(placeOf))], drawn: drawn.map(keyOf) };
+  const settings = { testRunner: "collecting", mutate: [...new Set(drawn.map(placeOf))], drawn: drawn.map(keyOf) };
   const results = (await new Stryker(settings).runMutationTest()).filter(({ status }) => status !== "CompileError");
   if (results.length !== drawn.length) throw new Error(`${drawn.length} mutants of ${folder} were drawn, ${results.length} have a result`);
   mkdirSync("reports/mutation", { recursive: true });
