@@ -4,6 +4,7 @@ import type { Chunk, Recording } from "aimed-movement";
 import { createAnalyzer } from "aimed-movement/movement";
 import { simulateRecording } from "aimed-movement/simulate";
 import { median } from "simple-statistics";
+import { countOf } from "../src/report/count-of.js";
 import { chunksOf, liveStream } from "../tests/live-stream.js";
 import type { Figure } from "../tests/validation/figure.js";
 
@@ -38,7 +39,7 @@ export async function run(): Promise<Figure[]> {
   const growth = 1 + Math.log(many.share / one.share) / Math.log(many.people / one.people);
   return [
     ...served.flatMap(({ people, share, pushes, ticks }): Figure[] => {
-      const who = `${people} live analyzer${people > 1 ? "s" : ""}`;
+      const who = `${countOf(people, "live analyzer")}`;
       const late = quantile(ticks, 0.99);
       return [
         {

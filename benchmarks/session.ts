@@ -1,8 +1,7 @@
 // A session of four hours at 1 kHz: what stays in memory once its rows are handed out, and what a push costs at the end of it.
-import { setFlagsFromString } from "node:v8";
-import { runInNewContext } from "node:vm";
 import { createAnalyzer } from "aimed-movement/movement";
 import { simulateRecording } from "aimed-movement/simulate";
+import { heldBytes } from "../tests/held-bytes.js";
 import { chunksOf, liveStream } from "../tests/live-stream.js";
 import type { Figure } from "../tests/validation/figure.js";
 
@@ -14,9 +13,6 @@ const HOURS = 4;
 const TIMED = 600;
 const MOST_GROWTH_MB = 0.5;
 const MOST_P99_RATIO = 1.5;
-
-setFlagsFromString("--expose-gc");
-const collect: () => void = runInNewContext("gc");
 
 export async function run(): Promise<Figure[]> {
   const { recording } = simulateRecording({ seed: 79, movements: 200, sampleRateHz: RATE, recorder: { eventsOnly: false } });
@@ -40,7 +36,7 @@ export async function run(): Promise<Figure[]> {
         if (until > hour * HOUR - TIMED) times.push(spent);
       }
       p99.push(times.sort((a, b) => a - b)[Math.floor(0.99 * times.length)]!);
-      held.push(await heldMegabytes());
+      held.push((await heldBytes()) / 1e6);
     }
     const growth = held[HOURS - 1]! - held[0]!;
     const ratio = p99[HOURS - 1]! / p99[0]!;
@@ -64,16 +60,4 @@ export async function run(): Promise<Figure[]> {
     );
   }
   return figures;
-}
-
-/** The whole process: heap and columns outside it, after a collection; columns may be given back a little later. */
-async function heldMegabytes(): Promise<number> {
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < 3; k++) {
-    collect();
-    await new Promise((done) => setTimeout(done, 20));
-    const { heapUsed, arrayBuffers } = process.memoryUsage();
-    least = Math.min(least, (heapUsed + arrayBuffers) / 1e6);
-  }
-  return least;
 }

@@ -1,5 +1,6 @@
 import { statSync } from "node:fs";
 import { join } from "node:path";
+import { countOf } from "../report/count-of.js";
 import { renderReport, reviewCharts } from "../report/index.js";
 import { createPainter } from "./draw-pictures.js";
 import type { Input } from "./find-inputs.js";
@@ -51,7 +52,7 @@ export function pageWriter(settings: Settings, inputs: readonly Input[], stdout:
         }
       };
       const { errors } = await forEach(people, settings, render, write);
-      if (out !== undefined && pages > 0) await teller.note(`${pages} page${pages === 1 ? "" : "s"} in ${out}`);
+      if (out !== undefined && pages > 0) await teller.note(`${countOf(pages, "page")} in ${out}`);
       return { isWritten: pages > 0, errors: [...errors, ...unwritten] };
     },
     abandon: () => {},

@@ -2,6 +2,7 @@ import type { CountedProblem } from "./fit-problem.js";
 import { linearParameters } from "./linear-parameters.js";
 import { type ProjectedProblem, projectProblem } from "./projected-problem.js";
 import { spreadAbout } from "./restart-points.js";
+import { sumOfSquares } from "./sum-of-squares.js";
 
 /** Residuals that a projection promises may differ from the model's by this share of the data: what a linear fit of long columns loses. */
 const AGREES = 1e-6;
@@ -26,7 +27,7 @@ export function findProjection(counted: CountedProblem, spread: number): Project
     );
     const real = new Float64Array(counted.size);
     counted.residuals(projected.whole(), real);
-    const size = Math.sqrt(counted.dataSum) + Math.sqrt(real.reduce((sum, value) => sum + value * value, 0));
+    const size = Math.sqrt(counted.dataSum) + Math.sqrt(sumOfSquares(real));
     if (promised.every((value, i) => Math.abs(value - real[i]!) <= AGREES * size)) return projected;
   }
   return projectProblem(counted, []);

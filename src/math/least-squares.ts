@@ -1,4 +1,5 @@
 import { clamp, createLocalModel } from "./local-model.js";
+import { sumOfSquares } from "./sum-of-squares.js";
 
 /** First damping, as a share of the squared column norms: small, because the starts that reach this function are near a minimum. */
 const FIRST_DAMPING = 1e-3;
@@ -127,10 +128,4 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
       growth = 2;
     }
   }
-}
-
-function sumOfSquares(values: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum;
 }

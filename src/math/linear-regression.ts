@@ -1,5 +1,6 @@
 import { centreColumn, largestSize } from "./centre-column.js";
 import { backSubstitute, triangularize } from "./linear-solve.js";
+import { sumOfSquares } from "./sum-of-squares.js";
 
 /** A column of which less than this share of its length is its own, beside the columns before it, counts as a combination of them. */
 const COLLINEAR_SHARE = 1e-12;
@@ -94,10 +95,4 @@ function scatter(triangle: Float64Array, n: number, means: readonly number[]): n
   const mixed = slopes.map((row) => 0 - row.reduce((sum, value, j) => sum + value * means[j]!, 0));
   const corner = mixed.reduce((sum, value, j) => sum - value * means[j]!, 1 / n);
   return [[corner, ...mixed], ...slopes.map((row, i) => [mixed[i]!, ...row])];
-}
-
-function sumOfSquares(values: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum;
 }

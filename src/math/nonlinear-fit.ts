@@ -3,6 +3,7 @@ import { type CountedProblem, countProblem, type FitProblem } from "./fit-proble
 import { type LeastSquaresReason, leastSquares } from "./least-squares.js";
 import { parameterErrors } from "./parameter-errors.js";
 import { dipsBeside, spreadAbout } from "./restart-points.js";
+import { sumOfSquares } from "./sum-of-squares.js";
 
 /** A residual of this share of the data is rounding; no search goes below. */
 const ROUNDING = 1e-13;
@@ -80,7 +81,7 @@ export function nonlinearFit(problem: FitProblem, options: NonlinearFitOptions =
   const sumAt = (point: Float64Array): number => {
     if (left() <= 0) return Number.POSITIVE_INFINITY;
     projected.evaluate(point, scratch);
-    const sum = scratch.reduce((total, value) => total + value * value, 0);
+    const sum = sumOfSquares(scratch);
     return Number.isFinite(sum) ? sum : Number.POSITIVE_INFINITY;
   };
   const search = (start: Float64Array): void => {

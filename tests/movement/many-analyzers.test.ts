@@ -1,6 +1,4 @@
 // Analyzers beside each other in one thread, and analyzers that run for long: neither what others are given nor what was given long ago may count.
-import { setFlagsFromString } from "node:v8";
-import { runInNewContext } from "node:vm";
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
 import { createSampleBuffer } from "../../src/movement/acquisition/sample-buffer.js";
@@ -10,24 +8,10 @@ import type { Acquisition } from "../../src/movement/types.js";
 import { simulateRecording } from "../../src/simulate/index.js";
 import type { Chunk, Trial } from "../../src/trace/types.js";
 import { cutRecording, latestEvent } from "../cut-recording.js";
+import { heldBytes } from "../held-bytes.js";
 import { chunksOf, liveStream } from "../live-stream.js";
 import { recordingOf, trial } from "./hand-made.js";
 import { simulatedArb } from "./simulated.js";
-
-setFlagsFromString("--expose-gc");
-const collect: () => void = runInNewContext("gc");
-
-/** Bytes of heap and columns after a collection; freed columns may be given back a little later. */
-async function held(): Promise<number> {
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < 3; k++) {
-    collect();
-    await new Promise((done) => setTimeout(done, 10));
-    const { heapUsed, arrayBuffers } = process.memoryUsage();
-    least = Math.min(least, heapUsed + arrayBuffers);
-  }
-  return least;
-}
 
 const emptyTrace = recordingOf({}).trace;
 
@@ -82,12 +66,12 @@ describe("an analyzer that runs for long", () => {
         }
       };
       goOnUntil(1200);
-      const [early, earlyRows] = [await held(), rows];
+      const [early, earlyRows] = [await heldBytes(), rows];
       goOnUntil(3600);
       expect(rows - earlyRows).toBeGreaterThan(1400);
       // 600 000 samples are 14 MB, 1400 rows several more, and targets that nobody let go of 1 MB (measured); the engine's own notes on the
       // code that runs came to 0.1 to 0.2 MB. benchmarks/session.ts shows over four hours that these do not go on
-      expect((await held()) - early).toBeLessThan(400_000);
+      expect((await heldBytes()) - early).toBeLessThan(400_000);
       expect(analyzer.flush()).toBeDefined();
     },
   );
@@ -107,20 +91,20 @@ describe("an analyzer that runs for long", () => {
 
   it("gives the memory of a long wait back", async () => {
     const buffer = createSampleBuffer();
-    const before = await held();
+    const before = await heldBytes();
     const push = (from: number, count: number): void => {
       const t = Float64Array.from({ length: count }, (_, i) => from + i);
       buffer.append({ t, x: t, y: t });
     };
     for (let k = 0; k < 100; k++) push(10_000 * k, 10_000);
     expect(buffer.size()).toBe(1_000_000);
-    expect((await held()) - before).toBeGreaterThan(24e6);
+    expect((await heldBytes()) - before).toBeGreaterThan(24e6);
     buffer.forget(999_000);
     for (let k = 0; k < 200; k++) {
       push(1_000_000 + 10_000 * k, 10_000);
       buffer.forget(1_000_000 + 10_000 * k + 9_000);
     }
-    expect((await held()) - before).toBeLessThan(3e6);
+    expect((await heldBytes()) - before).toBeLessThan(3e6);
     expect(buffer.between(2_999_990, 2_999_999).x).toEqual(Float64Array.from({ length: 10 }, (_, i) => 2_999_990 + i));
   });
 });

@@ -54,12 +54,14 @@ export function differences(stored: Notebook, made: Notebook): string[] {
   return found.length > 0 ? found : ["its counts, metadata or spacing differ"];
 }
 
+/** Outputs that a cell asks to show. */
+export function askedBy({ cell_type, source }: Cell): number {
+  return cell_type === "code" ? source.filter((line) => /^await (chart|table|words)\(/.test(line)).length : 0;
+}
+
 /** Ids of the cells that show less than they ask to show: the kernel said that the cell had ended before it had sent everything. */
 export function cellsCutShort({ cells }: Notebook): string[] {
-  return cells.flatMap(({ id, cell_type, source, outputs = [] }) => {
-    const asked = source.filter((line) => /^await (chart|table|words)\(/.test(line)).length;
-    return cell_type === "code" && outputs.length < asked ? [id] : [];
-  });
+  return cells.flatMap((cell) => ((cell.outputs ?? []).length < askedBy(cell) ? [cell.id] : []));
 }
 
 /** Text that a kernel happens to send in pieces is one output. */

@@ -3,6 +3,7 @@ import { linearRegression } from "../../math/linear-regression.js";
 import { medianInPlace } from "../../math/median.js";
 import { studentQuantile } from "../../math/student-quantile.js";
 import { studentTail } from "../../math/student-tail.js";
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import { waldTest } from "../../math/wald-test.js";
 import type { DependenceDesign } from "./dependence-design.js";
 
@@ -89,7 +90,7 @@ export function fitDependence(
   const fit = y.every((value) => value === y[0]) ? undefined : linearRegression(design.columns, y);
   if (fit === undefined || !(fit.residualSum > 0)) return { bias: null, spread: null };
   const bias = describeFit(design, fit, wording);
-  if (fit.residualSum <= ROUNDING * y.reduce((sum, value) => sum + value * value, 0)) return { bias, spread: null };
+  if (fit.residualSum <= ROUNDING * sumOfSquares(y)) return { bias, spread: null };
   const spread = linearRegression(design.columns, sizes(design, fit));
   if (spread === undefined || !(spread.residualSum > 0)) return { bias, spread: null };
   const size = describeFit(design, spread, wording);

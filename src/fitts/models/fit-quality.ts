@@ -1,3 +1,4 @@
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import type { TermsFit } from "./fit-terms.js";
 import { informationCriteria } from "./information-criteria.js";
 import { leaveGroupOut } from "./leave-group-out.js";
@@ -63,10 +64,4 @@ function correlation(x: readonly number[], y: readonly number[]): number {
   const [u, v] = [centred(x), centred(y)];
   const lengths = Math.sqrt(sumOfSquares(u) * sumOfSquares(v));
   return lengths > 0 ? Math.max(-1, Math.min(1, u.reduce((sum, value, i) => sum + value * v[i]!, 0) / lengths)) + 0 : 0;
-}
-
-function sumOfSquares(values: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum;
 }

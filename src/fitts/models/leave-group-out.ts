@@ -1,4 +1,5 @@
 import { backSubstitute, triangularize } from "../../math/linear-solve.js";
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 
 /** A group that holds all but this share of some direction of the predictors cannot be left out: the rest does not tell that direction. */
 const UNTOLD = 1e-9;
@@ -46,7 +47,7 @@ function orthonormal(columns: readonly (readonly number[])[]): number[][] {
       const share = q.reduce((sum, value, i) => sum + value * rest[i]!, 0);
       rest = rest.map((value, i) => value - share * q[i]!);
     }
-    const length = Math.sqrt(rest.reduce((sum, value) => sum + value * value, 0));
+    const length = Math.sqrt(sumOfSquares(rest));
     basis.push(rest.map((value) => value / length));
   }
   return basis;

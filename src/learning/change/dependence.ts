@@ -43,9 +43,7 @@ function aboutLines(series: readonly Float64Array[]): LagOneAutocorrelation | un
   const rests = series.map((values) => linearRegression([values.map((_, i) => i)], values)?.residuals).filter((rest) => rest !== undefined);
   const n = rests.reduce((sum, rest) => sum + rest.length, 0);
   if (n === 0) return undefined;
-  const found = rests
-    .map((rest) => [rest.length, lagOne(Float64Array.from(rest)) ?? 0] as const)
-    .reduce((sum, [m, r]) => sum + (m * r) / n, 0);
+  const found = rests.map((rest) => [rest.length, lagOne(rest) ?? 0] as const).reduce((sum, [m, r]) => sum + (m * r) / n, 0);
   const each = n / rests.length;
   return { r: unbiasedLagOne(found, each, 2), p: normalCdf(-(found + 2 / each) * Math.sqrt(n)) };
 }

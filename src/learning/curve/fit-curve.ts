@@ -1,5 +1,6 @@
 import { normalQuantile } from "../../math/normal-quantile.js";
 import { studentQuantile } from "../../math/student-quantile.js";
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import type { CurveColumns } from "./columns.js";
 import type { CurveBounds } from "./curve-bounds.js";
 import { inverseInformation } from "./curve-covariance.js";
@@ -78,7 +79,7 @@ export function fitCurve(
   let solution = found;
   if (robust !== undefined) {
     const residuals = scaledResiduals(columns, model, errors, parameters);
-    solution = { ...found, residualSum: residuals.reduce((sum, value) => sum + value * value, 0) };
+    solution = { ...found, residualSum: sumOfSquares(residuals) };
   }
   const df = n - p;
   // a logarithm is known to its rounding at 1, however small it is

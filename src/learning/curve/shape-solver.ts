@@ -1,4 +1,5 @@
 import { leastSquares } from "../../math/least-squares.js";
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import type { CurveColumns } from "./columns.js";
 import type { BuiltInLaw } from "./curve-laws.js";
 import { type LinearPart, linearPart } from "./linear-part.js";
@@ -53,7 +54,7 @@ export function shapeSolver(columns: CurveColumns, law: BuiltInLaw): Solver {
     const residuals = new Float64Array(n);
     if (k === 0) {
       evaluate([], lower, upper, residuals);
-      const residualSum = residuals.reduce((sum, value) => sum + value * value, 0);
+      const residualSum = sumOfSquares(residuals);
       return { parameters: Float64Array.of(part.a, part.b), residualSum, converged: true, reason: "linear", iterations: 1 };
     }
     const found = leastSquares(

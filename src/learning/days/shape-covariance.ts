@@ -1,4 +1,5 @@
 import { backSubstitute, triangularize } from "../../math/linear-solve.js";
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import { fillTrials } from "./fit-session-shape.js";
 import type { TrialRange } from "./group-trials.js";
 
@@ -13,7 +14,7 @@ export function shapeCovariance(sessions: readonly TrialRange[], residuals: Floa
   fillTrials(sessions, columns[1]!, (k) => k);
   fillTrials(sessions, columns[2]!, (k) => -rate * k * Math.exp(-rate * k));
   // columns of unit length, so that their products weigh alike
-  const lengths = columns.map((column) => Math.sqrt(column.reduce((sum, v) => sum + v * v, 0)));
+  const lengths = columns.map((column) => Math.sqrt(sumOfSquares(column)));
   const products = sessions.map(({ from, to }) => {
     const part = columns.map((column, j) => column.subarray(from, to).map((v) => v / lengths[j]!));
     return { cross: part.map((a) => part.map((b) => dot(a, b))), score: part.map((a) => dot(a, residuals.subarray(from, to))) };

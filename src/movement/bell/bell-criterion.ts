@@ -1,3 +1,4 @@
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import { type BellFit, residualOf, type WeightedProfile } from "./fit-bells.js";
 
 /**
@@ -33,10 +34,4 @@ export function unexplainedEnergy(profile: WeightedProfile, fit: BellFit): numbe
     whole += profile.speed[i]! ** 2 / square;
   }
   return whole === 0 ? 0 : left / whole;
-}
-
-function sumOfSquares(series: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < series.length; i++) sum += series[i]! * series[i]!;
-  return sum;
 }

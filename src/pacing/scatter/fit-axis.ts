@@ -1,3 +1,4 @@
+import { sumOfSquares } from "../../math/sum-of-squares.js";
 import { smallInverse } from "./small-inverse.js";
 
 /** Most rounds of scoring; well-posed fits need 5 to 15. */
@@ -41,7 +42,7 @@ export function fitAxis(problem: AxisProblem): AxisSolution | undefined {
   let beta = weighted(mean, errors, new Float64Array(n).fill(1));
   if (beta === undefined) return undefined;
   let rest = residuals(errors, mean, beta);
-  const usual = Math.sqrt(rest.reduce((sum, r) => sum + r * r, 0) / n);
+  const usual = Math.sqrt(sumOfSquares(rest) / n);
   const size = errors.reduce((most, e) => Math.max(most, Math.abs(e)), 0);
   if (!(usual > 1e-12 * size)) return undefined;
   const level = link === "identity" ? usual : Math.log(usual);

@@ -1,6 +1,6 @@
 import { endpointScatter } from "../../endpoints/endpoint-scatter.js";
 import type { Acquisition } from "../../movement/types.js";
-import { countOf } from "./count-of.js";
+import { countOf } from "../count-of.js";
 import { type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
 
 /** Points drawn at most; more hide each other. */

@@ -1,6 +1,6 @@
+import { countOf } from "../count-of.js";
 import { sayEstimate } from "../review/say.js";
 import type { MeasureCourse } from "../types.js";
-import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, extent, INK, thinned } from "./theme.js";
 
 const MOST_POINTS = 2000;

@@ -1,5 +1,5 @@
 import type { Diagnosis, Part } from "../../practice/types.js";
-import { countOf } from "./count-of.js";
+import { countOf } from "../count-of.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
 const LABELS: Readonly<Record<Part, string>> = {

@@ -1,5 +1,5 @@
+import { countOf } from "../count-of.js";
 import type { SessionsComparison } from "../types.js";
-import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, INK } from "./theme.js";
 
 const VERDICTS = { better: "better", worse: "worse", equivalent: "unchanged", cannotTell: "cannot tell" } as const;

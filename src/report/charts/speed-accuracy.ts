@@ -1,6 +1,6 @@
 import { sdEstimate } from "../../math/sd-estimate.js";
 import type { PaceRecommendation, PaceTrials, SpeedAccuracyFit } from "../../pacing/index.js";
-import { countOf } from "./count-of.js";
+import { countOf } from "../count-of.js";
 import { type LawPoint, lawBand } from "./law-band.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 

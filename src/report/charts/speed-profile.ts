@@ -1,7 +1,7 @@
 import type { Acquisition } from "../../movement/types.js";
 import { kinematics } from "../../trace/kinematics.js";
 import type { Recording } from "../../trace/types.js";
-import { countOf } from "./count-of.js";
+import { countOf } from "../count-of.js";
 import { type ChartSpec, chart, INK, ms, thinned } from "./theme.js";
 
 /** Instants closer than this share of the time shown have one label, or their names would cover each other. */

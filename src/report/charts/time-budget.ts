@@ -1,9 +1,9 @@
 import { meanEstimate } from "../../math/mean-estimate.js";
 import type { Acquisition, Budget } from "../../movement/types.js";
 import { hasBoundaries } from "../../movement/unsound-rows.js";
+import { countOf } from "../count-of.js";
 import { sayEstimate } from "../review/say.js";
 import { type BudgetStretch, budgetStretches, stretchFill } from "./budget-stretches.js";
-import { countOf } from "./count-of.js";
 import { blank, type ChartSpec, chart, distinct, INK, ms, thinned } from "./theme.js";
 
 /** A session, or any other set of acquisitions, under its name. */

@@ -1,4 +1,5 @@
 import { requireObject, show } from "../../math/require.js";
+import { countOf } from "../count-of.js";
 import { spaceName } from "../session/space-name.js";
 import type { SessionSummary } from "../types.js";
 
@@ -6,7 +7,7 @@ import type { SessionSummary } from "../types.js";
 export function requireSummaries(where: string, name: string, sessions: readonly SessionSummary[], least: number): void {
   if (!Array.isArray(sessions)) throw new TypeError(`${where}: ${name} must be an array of session summaries, got ${show(sessions)}`);
   if (sessions.length < least)
-    throw new RangeError(`${where}: ${name} must hold at least ${least} session${least > 1 ? "s" : ""}, got ${sessions.length}`);
+    throw new RangeError(`${where}: ${name} must hold at least ${countOf(least, "session")}, got ${sessions.length}`);
   for (const [i, session] of (sessions as readonly SessionSummary[]).entries()) {
     requireObject(where, `${name}[${i}]`, session);
     if (!Array.isArray(session.rows) || session.space === undefined) {
