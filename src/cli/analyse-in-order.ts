@@ -1,5 +1,5 @@
 import { analyseSession, type Outcome, type SessionTask } from "./analyse-session.js";
-import type { Crew, PackedTask } from "./crew.js";
+import type { Crew } from "./crew.js";
 import type { FoundSession } from "./read-sessions.js";
 
 /** A found session and the input that it is of. */
@@ -12,51 +12,38 @@ export interface Done {
   readonly text?: string;
 }
 
-/** Bounds on what is held at a time, beside the one session that is being read. */
+/** Bounds: on the sessions in work, or done with and waiting for those before them; and on the bytes of those in work. */
 export interface Room {
   readonly sessions: number;
   readonly bytes: number;
 }
 
-/** A session in work, or done with and waiting for those before it. */
-interface Waiting {
-  readonly bytes: number;
+/** A job whose text has been read to its end; in an object, since a promise of a promise would wait for both. */
+interface Begun {
   readonly done: Promise<Done>;
-}
-
-/** A job whose text has been read. */
-interface Loaded {
-  readonly bytes: number;
-  readonly start: () => Promise<Done>;
 }
 
 /**
  * Analyses sessions and gives what came of them in the order in which they were found. `hire` is asked before each session that needs analysis: without a crew it
- * is analysed here and now. Nobody asks for an outcome, nobody reads or begins a session.
+ * is analysed here and now. A session's text goes to the crew as it is read; one that has no room beside those in work waits for them. Nobody asks for an outcome,
+ * nobody reads or begins a session.
  */
 export async function* analyseInOrder(jobs: AsyncIterator<Job>, hire: () => Promise<Crew | undefined>, room: Room): AsyncGenerator<Done> {
-  const waiting: Waiting[] = [];
-  let next: Promise<Loaded | undefined> | undefined;
-  let held = 0;
-  const oldest = (): Promise<Done> => {
-    const { bytes, done } = waiting.shift()!;
-    held -= bytes;
-    return done;
-  };
+  const waiting: Promise<Done>[] = [];
+  const held = holdAtMost(room.bytes);
+  let next: Promise<Begun | undefined> | undefined;
   for (;;) {
-    if (waiting.length < room.sessions) next ??= watched(load(jobs, hire));
-    if (waiting.length > 0 && (next === undefined || (await isFirst(waiting[0]!.done, next)))) {
-      yield await oldest();
+    if (waiting.length < room.sessions) next ??= watched(begin(jobs, hire, held));
+    if (waiting.length > 0 && (next === undefined || (await isFirst(waiting[0]!, next)))) {
+      yield await waiting.shift()!;
       continue;
     }
-    const loaded: Loaded | undefined = await next;
+    const begun: Begun | undefined = await next;
     next = undefined;
-    if (loaded === undefined) break;
-    while (waiting.length > 0 && held + loaded.bytes > room.bytes) yield await oldest();
-    waiting.push({ bytes: loaded.bytes, done: loaded.start() });
-    held += loaded.bytes;
+    if (begun === undefined) break;
+    waiting.push(watched(begun.done));
   }
-  while (waiting.length > 0) yield await oldest();
+  while (waiting.length > 0) yield await waiting.shift()!;
 }
 
 /** A promise whose failure is heard where it is awaited, and kills nothing if that never comes. */
@@ -69,34 +56,79 @@ async function isFirst(one: Promise<unknown>, other: Promise<unknown>): Promise<
   return Promise.race([one.then(() => true), other.then(() => false)]);
 }
 
-/** The next job, with its text in memory where a crew takes it; without one it has to be done with before the one after it is read. */
-async function load(jobs: AsyncIterator<Job>, hire: () => Promise<Crew | undefined>): Promise<Loaded | undefined> {
+/** The next job, begun and read to its end; without a crew it has to be done with before the one after it is read. */
+async function begin(jobs: AsyncIterator<Job>, hire: () => Promise<Crew | undefined>, held: Held): Promise<Begun | undefined> {
   const { value: job, done } = await jobs.next();
   if (done) return undefined;
   const { input } = job;
-  if (!("task" in job)) return { bytes: 0, start: async () => ({ input, outcome: job.outcome }) };
+  if (!("task" in job)) return { done: Promise.resolve({ input, outcome: job.outcome }) };
   const crew = await hire();
   if (crew === undefined) {
     const outcome = await analyseSession(job.task);
-    return { bytes: 0, start: async () => ({ input, outcome }) };
+    return { done: Promise.resolve({ input, outcome }) };
   }
-  const { packed, bytes } = await pack(job.task);
-  return { bytes: bytes + (job.bytes ?? 0), start: async () => ({ input, ...(await crew.analyse(packed)) }) };
+  const share = held.open();
+  await share.take(job.bytes ?? 0);
+  const { pieces, ended } = measured(job.task.pieces, share);
+  const analysed = crew.analyse({ ...job.task, ...(pieces && { pieces }) }).then((came) => {
+    share.close();
+    return { input, ...came };
+  });
+  await Promise.race([ended, analysed]);
+  return { done: analysed };
 }
 
-/** A task that can leave this thread. What is wrong with the text of a session is found where it is analysed, so that the first fault is the same. */
-async function pack({ pieces, ...rest }: SessionTask): Promise<{ readonly packed: PackedTask; readonly bytes: number }> {
-  if (pieces === undefined) return { packed: rest, bytes: 0 };
-  const copies: Uint8Array<ArrayBuffer>[] = [];
-  let bytes = 0;
-  let fault: string | undefined;
-  try {
-    for await (const piece of pieces) {
-      copies.push(new Uint8Array(piece));
-      bytes += piece.length;
+/** Pieces that wait until there is room for them, and the instant when nobody reads any more of them. */
+function measured(pieces: SessionTask["pieces"], share: Share): { readonly pieces?: SessionTask["pieces"]; readonly ended: Promise<void> } {
+  if (pieces === undefined) return { ended: Promise.resolve() };
+  let end: () => void;
+  const ended = new Promise<void>((resolve) => {
+    end = resolve;
+  });
+  async function* within(whole: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+    try {
+      for await (const piece of whole) {
+        await share.take(piece.length);
+        yield piece;
+      }
+    } finally {
+      end();
     }
-  } catch (error) {
-    fault = error instanceof Error ? error.message : String(error);
   }
-  return { packed: { ...rest, text: { pieces: copies, ...(fault !== undefined && { fault }) } }, bytes };
+  return { pieces: within(pieces), ended };
+}
+
+/** What sessions in work hold together. */
+interface Held {
+  readonly open: () => Share;
+}
+
+/** What one of them holds. */
+interface Share {
+  /** Waits while others hold so much that `bytes` more are too many; alone a session may have any size. */
+  readonly take: (bytes: number) => Promise<void>;
+  readonly close: () => void;
+}
+
+function holdAtMost(most: number): Held {
+  let held = 0;
+  let freed = new Set<() => void>();
+  const open = (): Share => {
+    let own = 0;
+    return {
+      take: async (bytes) => {
+        while (held > own && held + bytes > most) await new Promise<void>((resolve) => freed.add(resolve));
+        own += bytes;
+        held += bytes;
+      },
+      close: () => {
+        held -= own;
+        own = 0;
+        const those = freed;
+        freed = new Set();
+        for (const go of those) go();
+      },
+    };
+  };
+  return { open };
 }

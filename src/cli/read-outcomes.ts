@@ -66,7 +66,7 @@ async function* analyseRest(inputs: readonly Input[], means: Means, first: numbe
     return crew;
   };
   try {
-    yield* analyseInOrder(jobs(), hire, { sessions: settings.workers, bytes: limits.mostBytes });
+    yield* analyseInOrder(jobs(), hire, { sessions: 2 * settings.workers, bytes: limits.mostBytes });
   } finally {
     await (await crew)?.dismiss();
   }

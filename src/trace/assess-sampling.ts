@@ -24,6 +24,8 @@ const LENGTH = "space unit";
 
 /** Jitter beyond this share of an interval hides which reports are absent. */
 const MOST_SCATTER = 0.25;
+/** A step of less than this share of an interval comes in a burst. */
+const BURST = 0.25;
 
 export interface AssessSamplingOptions {
   /** What the device writes where it has no position, in the space's unit: a number for either coordinate, or a pair. Such samples are counted and left out. */
@@ -73,8 +75,8 @@ export function assessSampling(trace: Trace, options: AssessSamplingOptions = {}
   const quantum = positionQuantum(read);
   const gaps = rate === undefined ? [] : findGaps(read, rate, SHORTEST_GAP, quantum ?? 0);
   const holds = gaps.filter((gap) => gap.kind === "hold").length;
-  const bursts = { count: steps.moving.filter((dt) => rate !== undefined && dt < 0.25 / rate).length, of: steps.moving.length };
-  const tick = steps.moving.length < LEAST_INTERVALS ? undefined : timeQuantum(steps.dt.filter((dt) => dt < 1).sort(), read.t[n - 1] ?? 0);
+  const bursts = { count: rate === undefined ? 0 : countBelow(steps.moving, BURST / rate), of: steps.moving.length };
+  const tick = steps.moving.length < LEAST_INTERVALS ? undefined : timeQuantum(steps.short, read.t[n - 1] ?? 0);
   const polled = rate === undefined || quantum === undefined ? undefined : polledSteps(read, rate, quantum);
   const jumps = quantum === undefined ? [] : implausibleJumps(read, steps, quantum);
   const figures = intervalFigures(steps, rate);
@@ -128,6 +130,13 @@ function samplesWithout(trace: Trace, missing: MissingCode): number[] {
 function pick(trace: Trace, kept: readonly number[]): Trace {
   const column = (from: Float64Array): Float64Array => Float64Array.from(kept, (i) => from[i]!);
   return { t: column(trace.t), x: column(trace.x), y: column(trace.y) };
+}
+
+/** Entries of an ascending column below `limit`. */
+function countBelow(column: Float64Array, limit: number): number {
+  let count = 0;
+  while (count < column.length && column[count]! < limit) count++;
+  return count;
 }
 
 function estimate(value: number | undefined, unit: string, n: number, why: "tooFew" | "notIdentified"): Estimate {

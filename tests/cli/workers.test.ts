@@ -2,7 +2,8 @@
 import { spawnSync } from "node:child_process";
 import { afterAll, describe, expect, it } from "vitest";
 import { analyseInOrder, type Job } from "../../src/cli/analyse-in-order.js";
-import type { Crew, PackedTask } from "../../src/cli/crew.js";
+import type { SessionTask } from "../../src/cli/analyse-session.js";
+import type { Crew } from "../../src/cli/crew.js";
 import { formatRecording } from "../../src/trace/format-recording.js";
 import { parseRecording } from "../../src/trace/parse-recording.js";
 import { bundleCommand } from "./bundle-command.js";
@@ -87,31 +88,51 @@ describe("sessions in work", () => {
   async function* pieces(): AsyncGenerator<Uint8Array> {
     yield new Uint8Array(10);
   }
+  const idle = () => new Promise((go) => setTimeout(go, 20));
+  async function* jobs(): AsyncGenerator<Job> {
+    for (let i = 0; i < 50; i++) yield task(i);
+  }
   it("are no more than there is room for, while nobody takes what is done", async () => {
     let begun = 0;
-    async function* jobs(): AsyncGenerator<Job> {
-      for (let i = 0; i < 50; i++) yield task(i);
-    }
     const crew: Crew = {
-      analyse: async ({ place }: PackedTask) => {
+      analyse: async ({ place }: SessionTask) => {
         begun++;
         return { outcome: { ok: false, message: place.name } };
       },
       dismiss: async () => {},
     };
     const outcomes = analyseInOrder(jobs(), async () => crew, { sessions: 4, bytes: 1000 });
-    const idle = () => new Promise((go) => setTimeout(go, 20));
     for (let taken = 1; taken <= 50; taken++) {
       const { value } = await outcomes.next();
       expect(value!.outcome).toEqual({ ok: false, message: `${taken - 1}` });
       await idle();
       expect(begun).toBeLessThanOrEqual(taken + 4);
     }
-    // by bytes: three sessions of 10 bytes fit into 30
-    begun = 0;
+  });
+  it("hold no more bytes together than there is room for, and one of them any number", async () => {
+    const read: number[] = [];
+    const finish: (() => void)[] = [];
+    const crew: Crew = {
+      analyse: async ({ place, pieces: own }: SessionTask) => {
+        for await (const piece of own!) read.push(piece.length);
+        await new Promise<void>((resolve) => finish.push(resolve));
+        return { outcome: { ok: false, message: place.name } };
+      },
+      dismiss: async () => {},
+    };
     const narrow = analyseInOrder(jobs(), async () => crew, { sessions: 100, bytes: 30 });
-    await narrow.next();
+    const first = narrow.next();
     await idle();
-    expect(begun).toBeLessThanOrEqual(4);
+    expect(read).toEqual([10, 10, 10]);
+    // one that is done with makes room for one, though another is still in work before it
+    finish[1]!();
+    await idle();
+    expect(read).toHaveLength(4);
+    finish[0]!();
+    expect((await first).value!.outcome).toEqual({ ok: false, message: "0" });
+    const tight = analyseInOrder(jobs(), async () => crew, { sessions: 100, bytes: 5 });
+    void tight.next();
+    await idle();
+    expect(read).toHaveLength(6);
   });
 });

@@ -42,7 +42,7 @@ export function describeAttempt(
   const reach = Math.min(settings.maxGap, HORIZON);
   // filtered where there is a profile, as recorded elsewhere
   const place = (t: number): Point | undefined => placeIn(view.pointer, t) ?? positionAt(local, t, reach);
-  const scaleAt = (t: number): number => targetAt(target, t).scale;
+  const scaleAt = isTrack(target.at) ? (t: number): number => targetAt(target, t).scale : () => 1;
   const aim = aimFrom(place(begin), localTarget(frame, target, begin), target);
   const clutches = clutchStretches(view.strokes, aim, marks);
   const primary = primaryOf(view.strokes, clutches);
@@ -78,7 +78,7 @@ export function describeAttempt(
   const from = Math.min(go, begin);
   for (const mark of marks) if (mark.t < end && (mark.t >= from || markEnd(mark) > from)) flags.add(FLAG_OF_MARK[mark.kind]);
 
-  const lies = (t: number, p: Point, margin = 0): boolean => isInside(target.shape, p.x, p.y, scaleAt(t), margin);
+  const lies = (t: number, x: number, y: number, margin = 0): boolean => isInside(target.shape, x, y, scaleAt(t), margin);
   const corrections =
     primary === undefined || moved === undefined
       ? []

@@ -11,7 +11,7 @@ export interface CorrectionSetting {
   readonly fromCentre: (t: number) => Point;
   readonly offset: (t: number) => Offset;
   /** Whether a point at this distance from the centre lies on the target, `margin` or more from its edge. */
-  readonly lies: (t: number, p: Point, margin: number) => boolean;
+  readonly lies: (t: number, x: number, y: number, margin: number) => boolean;
   readonly axis: Axis | undefined;
   readonly quantum: number;
   readonly primaryPeak: number;
@@ -52,7 +52,7 @@ function describe(stroke: Submovement, before: Submovement | undefined, setting:
     ...(seen && { gain: removed / square + 0 }),
     ...(seen && amplitude > 0 && { directionErrorDeg: (Math.atan2(left, removed) * 180) / Math.PI + 0 }),
     ...(axis !== undefined && { reversal: dx * axis.ux + dy * axis.uy < 0 }),
-    unnecessary: setting.lies(stroke.start, from, quantum),
+    unnecessary: setting.lies(stroke.start, from.x, from.y, quantum),
     counterProductive: errorAfter.radial > errorBefore.radial + quantum,
   };
 }

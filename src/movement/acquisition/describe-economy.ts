@@ -5,7 +5,7 @@ import { excessByPhase } from "../path/excess-by-phase.js";
 import { pathLength } from "../path/path-length.js";
 import type { Economy, PathExcess } from "../row-parts.js";
 import { type CoarsePath, coarsePath } from "./coarse-path.js";
-import type { Axis, Point } from "./local-frame.js";
+import type { Axis } from "./local-frame.js";
 import { alongColumn, type Motion, samplesWithin } from "./motion.js";
 import { smoothnessOf } from "./smoothness-of.js";
 
@@ -30,7 +30,7 @@ export function describeEconomy(
   { onset, primaryEnd, stop, until, end }: EconomyInstants,
   axis: Axis | undefined,
   quantum: number,
-  lies: (t: number, p: Point, margin: number) => boolean,
+  lies: (t: number, x: number, y: number, margin: number) => boolean,
 ): { readonly economy: Economy; readonly correctionPath: number } {
   // a press in motion ends the phases that it interrupts
   const stopped = Math.min(stop, until);
@@ -70,9 +70,9 @@ function entriesOf(
   from: number,
   to: number,
   slack: number,
-  lies: (t: number, p: Point, margin: number) => boolean,
+  lies: (t: number, x: number, y: number, margin: number) => boolean,
 ): number {
   const { x, y, t0, sampleRateHz } = motion.segment;
   const { start, end } = samplesWithin(motion.segment, from, to);
-  return countEntries(x, y, start, end, (px, py, i, beyond) => lies(t0 + i / sampleRateHz, { x: px, y: py }, -beyond), slack, true);
+  return countEntries(x, y, start, end, (px, py, i, beyond) => lies(t0 + i / sampleRateHz, px, py, -beyond), slack, true);
 }

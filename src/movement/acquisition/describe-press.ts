@@ -25,7 +25,7 @@ export interface PressSetting {
   /** Whether the press lay on the target, `undefined` when nobody knows. */
   readonly inside: boolean | undefined;
   /** Whether a point at this distance from the target's centre lies on it. */
-  readonly lies: (t: number, p: Point) => boolean;
+  readonly lies: (t: number, x: number, y: number) => boolean;
 }
 
 /** What the first press was and did; `motion` is absent where no profile covers it. */
@@ -36,14 +36,15 @@ export function describePress(motion: Motion | undefined, setting: PressSetting)
   const over = departure ?? until;
   const seen = setting.lost === undefined || setting.lost >= Math.min(press + AFTER, over);
   const still = motion !== undefined && !pressedInMotion;
-  const slipped = up === undefined ? undefined : Math.min(up, over);
+  const last = up === undefined ? undefined : Math.min(up, over);
+  const left = still && last !== undefined ? { t: last, ...motion.at(last) } : undefined;
   return {
     ...(stop !== undefined && { afterStop: press - stop }),
     ...(motion && seen && { speed: motion.meanSpeed(press - BEFORE, press) }),
     ...(up !== undefined && { duration: up - press }),
     ...(departure !== undefined && { departure: departure - press }),
-    ...(still && slipped !== undefined && { slip: displacement(motion.at(press), motion.at(slipped), axis) }),
-    ...(still && slipped !== undefined && setting.inside && { releasedInside: setting.lies(slipped, motion.at(slipped)) }),
+    ...(still && left && { slip: displacement(motion.at(press), left, axis) }),
+    ...(left && setting.inside && { releasedInside: setting.lies(left.t, left.x, left.y) }),
     ...(still && seen && { disturbance: farthest(motion, press - BEFORE, Math.min(press + AFTER, over)) }),
   };
 }

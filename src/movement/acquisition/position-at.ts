@@ -1,5 +1,5 @@
+import { firstAfter } from "../../math/first-after.js";
 import type { Trace } from "../../trace/types.js";
-import { firstAfter } from "./target-position.js";
 
 /**
  * Recorded position at `t`: on the straight line between the samples about it, or, across more than `maxGap` seconds, where the sample before

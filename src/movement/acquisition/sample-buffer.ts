@@ -1,5 +1,5 @@
+import { firstAfter } from "../../math/first-after.js";
 import type { Trace } from "../../trace/types.js";
-import { firstAfter } from "./target-position.js";
 
 /** Samples kept for acquisitions that are not final yet: appended at one end, forgotten at the other, no allocation per sample. */
 export interface SampleBuffer {
@@ -75,9 +75,9 @@ export function createSampleBuffer(): SampleBuffer {
 
 /**
  * How long the columns should be for `count` samples. Moving them to the front suffices unless they fill more than half: then the columns
- * double. After an acquisition of many minutes they shrink, or every long wait would cost its memory for good.
+ * double, or fit what is more than that: a whole recording at once is held once. After an acquisition of many minutes they shrink, or every long wait would cost its memory for good.
  */
 function lengthFor(count: number, now: number): number {
-  if (2 * count > now) return 2 * (now + count);
+  if (2 * count > now) return Math.max(2 * now, count);
   return MUCH_TOO_LONG * count < now ? Math.max(LEAST, 2 * count) : now;
 }

@@ -1,3 +1,4 @@
+import { firstAfter } from "../../math/first-after.js";
 import type { Target, Track } from "../../trace/types.js";
 
 /** Centre and size factor of a target at one instant. */
@@ -23,16 +24,4 @@ export function targetAt(target: Target, t: number): TargetPosition {
 /** Whether the target moves. */
 export function isTrack(at: Target["at"]): at is Track {
   return "t" in at;
-}
-
-/** Index of the first entry of an ascending column above `value`, its length when there is none. */
-export function firstAfter(column: Float64Array, value: number): number {
-  let low = 0;
-  let high = column.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (column[middle]! <= value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -1,3 +1,4 @@
+import { firstAfter } from "../../math/first-after.js";
 import { conditionTrace } from "../../trace/condition/condition-trace.js";
 import { type SpeedSegment, toSpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Space, Trace } from "../../trace/types.js";
@@ -7,7 +8,7 @@ import type { Attempt } from "./attempts.js";
 import type { LocalFrame } from "./local-frame.js";
 import { placeIn } from "./place-in.js";
 import { relativeTo } from "./relative-profile.js";
-import { firstAfter, isTrack } from "./target-position.js";
+import { isTrack } from "./target-position.js";
 
 /** A movement may begin this long before go and still be the one to the new target, seconds. */
 export const LOOK_BACK = 0.3;

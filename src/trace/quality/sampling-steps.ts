@@ -1,3 +1,4 @@
+import { sortPositive } from "../../math/sort-positive.js";
 import type { Trace } from "../types.js";
 
 /** Longer steps are pauses whatever the device, seconds. */
@@ -10,9 +11,11 @@ export interface SamplingSteps {
   /** Distance of each step, in the space's unit. */
   readonly distance: Float64Array;
   /** Times of the steps in motion (the position changes within 1 s), in increasing order. */
-  readonly moving: readonly number[];
+  readonly moving: Float64Array;
   /** Distances of the steps in motion, in increasing order. */
-  readonly movingDistance: readonly number[];
+  readonly movingDistance: Float64Array;
+  /** Times of all steps of less than 1 s, in increasing order. */
+  readonly short: Float64Array;
   /** Steps of no time that change the position, and that do not. */
   readonly withMovement: number;
   readonly samePosition: number;
@@ -24,13 +27,13 @@ export function samplingSteps(trace: Trace): SamplingSteps {
   const n = Math.max(0, t.length - 1);
   const dt = new Float64Array(n);
   const distance = new Float64Array(n);
-  const moving = new Float64Array(n);
-  const movingDistance = new Float64Array(n);
-  let count = 0;
+  let inMotion = 0;
+  let brief = 0;
   let withMovement = 0;
   let samePosition = 0;
   for (let i = 0; i < n; i++) {
-    const step = t[i + 1]! - t[i]!;
+    // no negative zero, which would sort as a negative step
+    const step = t[i + 1]! - t[i]! + 0;
     const dx = x[i + 1]! - x[i]!;
     const dy = y[i + 1]! - y[i]!;
     const length = Math.sqrt(dx * dx + dy * dy);
@@ -38,11 +41,24 @@ export function samplingSteps(trace: Trace): SamplingSteps {
     distance[i] = length;
     if (step === 0 && length > 0) withMovement++;
     if (step === 0 && length === 0) samePosition++;
-    if (length > 0 && step < LONGEST_STEP) {
-      moving[count] = step;
-      movingDistance[count++] = length;
-    }
+    if (step >= LONGEST_STEP) continue;
+    brief++;
+    if (length > 0) inMotion++;
   }
-  const sorted = (column: Float64Array): number[] => Array.from(column.slice(0, count).sort());
-  return { dt, distance, moving: sorted(moving), movingDistance: sorted(movingDistance), withMovement, samePosition };
+  return {
+    dt,
+    distance,
+    moving: sorted(dt, inMotion, (i) => distance[i]! > 0 && dt[i]! < LONGEST_STEP),
+    movingDistance: sorted(distance, inMotion, (i) => distance[i]! > 0 && dt[i]! < LONGEST_STEP),
+    short: sorted(dt, brief, (i) => dt[i]! < LONGEST_STEP),
+    withMovement,
+    samePosition,
+  };
+}
+
+/** The `count` entries of a column that are chosen, in increasing order. */
+function sorted(column: Float64Array, count: number, isChosen: (i: number) => boolean): Float64Array {
+  const chosen = new Float64Array(count);
+  for (let i = 0, k = 0; k < count; i++) if (isChosen(i)) chosen[k++] = column[i]!;
+  return sortPositive(chosen);
 }

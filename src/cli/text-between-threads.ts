@@ -1,0 +1,85 @@
+import { on } from "node:events";
+import type { MessagePort } from "node:worker_threads";
+import { messageOf } from "./streams.js";
+
+/** Bytes of text that change threads at a time: at first, and at most. */
+const FIRST_PART = 2 ** 14;
+const PART = 2 ** 20;
+/** Parts that are on their way: while one is read, the next is there already. */
+const AHEAD = 2;
+
+/** What goes through a port: a part of a text, its end, or what kept the rest of it from being read. The other way go empty messages, each of them room for a part. */
+type Message = { readonly part: Uint8Array<ArrayBuffer> } | { readonly end: true } | { readonly fault: string };
+
+/** Sends a text through a port as its reader makes room, up to the end or until nobody reads any more. Its memory goes along. */
+export async function sendText(pieces: AsyncIterable<Uint8Array>, port: MessagePort): Promise<void> {
+  let room = AHEAD;
+  let isRead = true;
+  let go = (): void => {};
+  port.on("message", () => {
+    room++;
+    go();
+  });
+  port.on("close", () => {
+    isRead = false;
+    go();
+  });
+  const send = (message: Message, memory: ArrayBuffer[] = []): void => port.postMessage(message, memory);
+  try {
+    for await (const part of gather(pieces)) {
+      while (room === 0 && isRead) {
+        await new Promise<void>((resolve) => {
+          go = resolve;
+        });
+      }
+      if (!isRead) return;
+      room--;
+      send({ part }, [part.buffer]);
+    }
+    send({ end: true });
+  } catch (error) {
+    // found where the text is analysed, so that the first fault of a session is the same whoever reads it
+    send({ fault: messageOf(error) });
+  }
+}
+
+/** The text that comes through a port. */
+export async function* receiveText(port: MessagePort): AsyncGenerator<Uint8Array> {
+  try {
+    for await (const [message] of on(port, "message") as AsyncIterable<[Message]>) {
+      if ("end" in message) return;
+      if ("fault" in message) throw new Error(message.fault);
+      port.postMessage(undefined);
+      yield message.part;
+    }
+  } finally {
+    port.close();
+  }
+}
+
+/** Pieces put together to parts, each with memory of its own and twice as large as the one before up to the largest. */
+async function* gather(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  let part = new Uint8Array(FIRST_PART);
+  let length = 0;
+  const rest = (): Uint8Array<ArrayBuffer>[] => (length > 0 ? [part.slice(0, length)] : []);
+  try {
+    for await (const piece of pieces) {
+      for (let from = 0; from < piece.length; ) {
+        const taken = piece.subarray(from, from + part.length - length);
+        part.set(taken, length);
+        length += taken.length;
+        from += taken.length;
+        if (length < part.length) continue;
+        const { length: size } = part;
+        yield part;
+        part = new Uint8Array(Math.min(PART, 2 * size));
+        length = 0;
+      }
+    }
+  } catch (error) {
+    // what came before it may hold a fault of its own
+    yield* rest();
+    throw error;
+  }
+  yield* rest();
+}
