@@ -1,6 +1,6 @@
 import type { PointingTrials } from "../fitts/types.js";
 import { meanAndSd } from "../math/mean-and-sd.js";
-import { requireOneOf } from "../math/require.js";
+import { requireOneOf, show } from "../math/require.js";
 import type { Acquisition } from "./types.js";
 
 /** Options of `pointingTrials`. */
@@ -46,11 +46,11 @@ const ONE_CONDITION = 0.1;
  * ```
  */
 export function pointingTrials(rows: readonly Acquisition[], options: PointingTrialsOptions = {}): PointingTrialsOfRows {
-  if (!Array.isArray(rows)) throw new TypeError(`pointingTrials: rows must be an array of acquisitions, got ${String(rows)}`);
+  if (!Array.isArray(rows)) throw new TypeError(`pointingTrials: rows must be an array of acquisitions, got ${show(rows)}`);
   const { time = "goToPress", condition, person = "1" } = options;
   requireOneOf("pointingTrials", "options.time", time, ["goToPress", "onsetToPress"]);
   if (condition !== undefined && typeof condition !== "function") {
-    throw new TypeError(`pointingTrials: options.condition must be a function, got ${String(condition)}`);
+    throw new TypeError(`pointingTrials: options.condition must be a function, got ${show(condition)}`);
   }
   const all: readonly Acquisition[] = rows;
   const leftOut = { noPress: 0, noAxis: 0, noOnset: 0 };
@@ -107,7 +107,7 @@ function requireCondition(condition: { readonly amplitude: number; readonly widt
   for (const name of ["amplitude", "width"] as const) {
     const value = condition?.[name];
     if (!(typeof value === "number" && value > 0 && Number.isFinite(value))) {
-      throw new RangeError(`pointingTrials: options.condition must give an ${name} above 0 for rows[${at}], got ${value}`);
+      throw new RangeError(`pointingTrials: options.condition must give ${name} above 0 for rows[${at}], got ${value}`);
     }
   }
   return condition;

@@ -84,7 +84,7 @@ export interface Economy {
   readonly reversals?: number;
   /** Times the pointer came onto the target, counted on the line between samples. */
   readonly entries: number;
-  /** Smoothness of the speed from onset to stop, see `spectralArcLength`; more negative is less smooth. Absent below 20 samples or 0.1 s. */
+  /** Smoothness of the speed from onset to stop, see `spectralArcLength`; more negative is less smooth. Absent below 20 samples or 0.1 s, and beyond 60 s. */
   readonly spectralArcLength?: number;
   /** The same by jerk, see `logDimensionlessJerk`. */
   readonly logDimensionlessJerk?: number;

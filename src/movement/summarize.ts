@@ -1,7 +1,7 @@
 import type { Estimate } from "../math/estimate.js";
 import { meanEstimate } from "../math/mean-estimate.js";
 import { proportionEstimate } from "../math/proportion-estimate.js";
-import { requireLevel, requireNumber, requireObject } from "../math/require.js";
+import { requireLevel, requireNumber, requireObject, show } from "../math/require.js";
 import { VERSION } from "../math/version.js";
 import { type ErrorSummary, summarizeErrors } from "./error-summary.js";
 import { type CorrectionSummary, summarizeCorrections } from "./summary/correction-summary.js";
@@ -91,7 +91,7 @@ export interface Summary {
  * ```
  */
 export function summarize(rows: readonly Acquisition[], options: SummarizeOptions = {}): Summary {
-  if (!Array.isArray(rows)) throw new TypeError(`summarize: rows must be an array of acquisitions, got ${String(rows)}`);
+  if (!Array.isArray(rows)) throw new TypeError(`summarize: rows must be an array of acquisitions, got ${show(rows)}`);
   const all: readonly Acquisition[] = rows;
   const { unit = "px", level = 0.95, correctionTimeLaw } = options;
   requireLevel("summarize", level);

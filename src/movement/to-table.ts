@@ -1,3 +1,4 @@
+import { show } from "../math/require.js";
 import type { Acquisition } from "./types.js";
 
 /** One acquisition as a flat record; `null` where there is no value. Times in seconds, lengths in the space's unit. */
@@ -84,7 +85,7 @@ export interface TableRow {
  * ```
  */
 export function toTable(rows: readonly Acquisition[]): TableRow[] {
-  if (!Array.isArray(rows)) throw new TypeError(`toTable: rows must be an array of acquisitions, got ${String(rows)}`);
+  if (!Array.isArray(rows)) throw new TypeError(`toTable: rows must be an array of acquisitions, got ${show(rows)}`);
   return rows.map(({ times, budget, errors, ...row }: Acquisition): TableRow => {
     return {
       trial: row.trial,

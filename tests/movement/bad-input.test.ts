@@ -212,7 +212,8 @@ const CASES: readonly Case[] = [
   [(o) => holdTremor(REACH, [], o), { level: 1 }, RangeError, "holdTremor: options.level must be above 0 and below 1, got 1"],
   [(o) => holdTremor(REACH, [], o), { maxGap: -1 }, RangeError, "holdTremor: options.maxGap must be finite and at least 0, got -1"],
 
-  [summarize, "rows", TypeError, "summarize: rows must be an array of acquisitions, got rows"],
+  [summarize, "rows", TypeError, 'summarize: rows must be an array of acquisitions, got "rows"'],
+  [summarize, {}, TypeError, "summarize: rows must be an array of acquisitions, got an object of type Object"],
   [sum, { level: 0 }, RangeError, "summarize: options.level must be above 0 and below 1, got 0"],
   [sum, { correctionTimeLaw: 4 }, TypeError, "summarize: options.correctionTimeLaw must be an object, got 4"],
   [
@@ -239,19 +240,19 @@ const CASES: readonly Case[] = [
     trials,
     { condition: () => ({ amplitude: 0, width: 1 }) },
     RangeError,
-    "pointingTrials: options.condition must give an amplitude above 0 for rows[0], got 0",
+    "pointingTrials: options.condition must give amplitude above 0 for rows[0], got 0",
   ],
   [
     trials,
     { condition: () => ({ amplitude: 5, width: Number.POSITIVE_INFINITY }) },
     RangeError,
-    "pointingTrials: options.condition must give an width above 0 for rows[0], got Infinity",
+    "pointingTrials: options.condition must give width above 0 for rows[0], got Infinity",
   ],
   [
     trials,
     { condition: () => undefined },
     RangeError,
-    "pointingTrials: options.condition must give an amplitude above 0 for rows[0], got undefined",
+    "pointingTrials: options.condition must give amplitude above 0 for rows[0], got undefined",
   ],
 
   [(r) => variabilityProfile(r, []), null, TypeError, "variabilityProfile: recording must be an object, got null"],
@@ -260,7 +261,7 @@ const CASES: readonly Case[] = [
   [spread, { steps: 1001 }, RangeError, "variabilityProfile: options.steps must be a whole number at least 2 and at most 1000, got 1001"],
   [spread, { level: 2 }, RangeError, "variabilityProfile: options.level must be above 0 and below 1, got 2"],
 
-  [toTable, "rows", TypeError, "toTable: rows must be an array of acquisitions, got rows"],
+  [toTable, "rows", TypeError, 'toTable: rows must be an array of acquisitions, got "rows"'],
 
   [
     trialToTrialLearning,

@@ -88,7 +88,7 @@ describe("pointingTrials bad input", () => {
     );
     expect(() => pointingTrials(rows, { condition: "a" as never })).toThrow(/options\.condition must be a function/);
     expect(() => pointingTrials(rows, { condition: () => ({ amplitude: 0, width: 1 }) })).toThrow(
-      /must give an amplitude above 0 for rows\[0\], got 0/,
+      /must give amplitude above 0 for rows\[0\], got 0/,
     );
   });
   it("gives empty columns for no rows", () =>

@@ -6,6 +6,8 @@ import { samplesWithin } from "./motion.js";
 
 /** The settings of `spectralArcLength` by default. */
 const ARC = { maxHz: 20, threshold: 0.05, padLevel: 4 } as const;
+/** A longer row is no single movement but a target left standing, and its padded spectrum takes seconds to draw: seconds. */
+const LONGEST = 60;
 /** A shorter movement has no spectrum to speak of: seconds, and samples. */
 const SHORTEST = 0.1;
 const LEAST_SAMPLES = 20;
@@ -31,7 +33,7 @@ export function smoothnessOf(segment: SpeedSegment, from: number, to: number): P
     vx[k] = ((x[i + 1]! - x[i - 1]!) * sampleRateHz) / 2;
     vy[k] = ((y[i + 1]! - y[i - 1]!) * sampleRateHz) / 2;
   }
-  const arc = arcLength(thinned, 0, n, { ...ARC, sampleRateHz: rate });
+  const arc = to - from > LONGEST ? undefined : arcLength(thinned, 0, n, { ...ARC, sampleRateHz: rate });
   const jerk = logJerk(vx, vy, 0, n, rate, "velocity");
   return { ...(arc !== undefined && { spectralArcLength: arc }), ...(jerk !== undefined && { logDimensionlessJerk: jerk }) };
 }
