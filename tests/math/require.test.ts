@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { requireColumn, requireInteger, requireNumber, requireOneOf, show } from "../../src/math/require.js";
+import { requireColumn, requireInteger, requireNumber, requireOneOf, requireSeed, show } from "../../src/math/require.js";
 
 const MOST = Number.MAX_SAFE_INTEGER;
 
@@ -64,5 +64,17 @@ describe("requireNumber and its kin bad input", () => {
     expect(() => requireNumber("f", "x", "1" as never)).toThrow(new TypeError('f: x must be a number, got "1"'));
     expect(() => requireInteger("f", "x", null as never, 0)).toThrow(new TypeError("f: x must be a whole number, got null"));
     expect(() => requireColumn("f", "x", [1] as never)).toThrow(new TypeError("f: x must be a Float64Array, got an array of 1"));
+  });
+});
+
+describe("requireSeed", () => {
+  // Source: the two ranges of 32-bit integers
+  it("takes 32-bit integers with a sign or without, and nothing beyond", () => {
+    for (const seed of [0, -(2 ** 31), 2 ** 32 - 1]) expect(() => requireSeed("draw", seed)).not.toThrow();
+    for (const seed of [-(2 ** 31) - 1, 2 ** 32])
+      expect(() => requireSeed("draw", seed)).toThrow(
+        `draw: options.seed must be a whole number at least -2147483648 and at most 4294967295, got ${seed}`,
+      );
+    expect(() => requireSeed("draw", 0.5)).toThrow(RangeError);
   });
 });
