@@ -58,8 +58,9 @@ async function* analyseRest(inputs: readonly Input[], means: Means, first: numbe
       }
     }
   }
-  // the first session of a lone file may be all there is
-  const isMuch = (): boolean => (inputs.length > 1 || sessions > 1) && Math.max(bytes, means.bytes) >= limits.manyBytes;
+  // the first session of a lone file may be all there is, unless the file is too large for one
+  const isMuch = (): boolean =>
+    (inputs.length > 1 || sessions > 1 || means.bytes > limits.mostBytes) && Math.max(bytes, means.bytes) >= limits.manyBytes;
   const hire = async (): Promise<Crew | undefined> => {
     if (limits.worker === undefined || settings.workers === 1 || !isMuch()) return undefined;
     crew ??= hireCrew(limits.worker, settings.workers);
