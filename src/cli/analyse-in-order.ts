@@ -1,5 +1,6 @@
 import { analyseSession, type Outcome, type SessionTask } from "./analyse-session.js";
 import type { Crew } from "./crew.js";
+import { type Held, holdAtMost, type Share } from "./hold-at-most.js";
 import type { FoundSession } from "./read-sessions.js";
 
 /** A found session and the input that it is of. */
@@ -96,39 +97,4 @@ function measured(pieces: SessionTask["pieces"], share: Share): { readonly piece
     }
   }
   return { pieces: within(pieces), ended };
-}
-
-/** What sessions in work hold together. */
-interface Held {
-  readonly open: () => Share;
-}
-
-/** What one of them holds. */
-interface Share {
-  /** Waits while others hold so much that `bytes` more are too many; alone a session may have any size. */
-  readonly take: (bytes: number) => Promise<void>;
-  readonly close: () => void;
-}
-
-function holdAtMost(most: number): Held {
-  let held = 0;
-  let freed = new Set<() => void>();
-  const open = (): Share => {
-    let own = 0;
-    return {
-      take: async (bytes) => {
-        while (held > own && held + bytes > most) await new Promise<void>((resolve) => freed.add(resolve));
-        own += bytes;
-        held += bytes;
-      },
-      close: () => {
-        held -= own;
-        own = 0;
-        const those = freed;
-        freed = new Set();
-        for (const go of those) go();
-      },
-    };
-  };
-  return { open };
 }
