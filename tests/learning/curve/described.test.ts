@@ -2,9 +2,12 @@
 import { describe, expect, it } from "vitest";
 import { curveModel } from "../../../src/learning/curve/curve-model.js";
 import { reachOf } from "../../../src/learning/curve/curve-reach.js";
+import { halfLife } from "../../../src/learning/curve/curve-times.js";
+import type { CurveParameter } from "../../../src/learning/curve/curve-types.js";
 import { describeParameters } from "../../../src/learning/curve/describe-parameters.js";
 import type { FittedCurve } from "../../../src/learning/curve/fitted-curve.js";
 import { gradientOf, varianceAlong } from "../../../src/learning/curve/fitted-curve.js";
+import { curvePredictor } from "../../../src/learning/curve/predict-value.js";
 import type { Solution, Solver } from "../../../src/learning/curve/solver.js";
 import { type FitLearningCurveOptions, fitLearningCurve, type LearningCurveFit } from "../../../src/learning/fit-learning-curve.js";
 import type { LearningLawName } from "../../../src/learning/types.js";
@@ -89,6 +92,9 @@ describe("parameters", () => {
       standardError: null,
       ends: [null, expect.closeTo(1.2, 12)],
     });
+    // an end on the bound is not inside it
+    expect(ends(1 - 2 * 0.1, 1.3).ok).toBe(false);
+    expect(ends(0.7, 1 + 2 * 0.1).ok).toBe(false);
     expect(ends(0.79, 1.19)).toMatchObject({ ok: false, ends: [expect.closeTo(0.8, 12), null] });
   });
   it("are not told on a bound, without a covariance, or where a bound of the search decides them", () => {
@@ -251,6 +257,77 @@ describe("half of the gain", () => {
     expect(numberOf(remaining) / left).toBeCloseTo(1, 9);
     const [low, high] = intervalOf(remaining);
     expect([low / (left / half), high / (left * half)]).toEqual([expect.closeTo(1, 5), expect.closeTo(1, 5)]);
+  });
+});
+
+describe("half of the gain of a law that is hardly known", () => {
+  const none = { ok: false, why: "notIdentified", unit: "day", n: 9 };
+  const fitOf = (law: LearningLawName, parameters: readonly number[], change: Partial<FittedCurve> = {}) =>
+    halfLife(fitted(parameters, change, law), { c: rate([0.3, 0.7]) }, "day");
+  const rate = (interval: readonly [number, number] | undefined, ends?: readonly [number | null, number | null]): CurveParameter =>
+    ends === undefined
+      ? { ok: true, value: 0.5, unit: "1", n: 9, standardError: 0.1, ...(interval === undefined ? {} : { interval, level: 0.9 }) }
+      : { ok: false, why: "notIdentified", unit: "1", n: 9, standardError: null, ends };
+  const covariance = (size: number) => [0, 1, 2, 3].map((i) => [0, 1, 2, 3].map((j) => (i === j ? size : 0)));
+  // Source: 1 + ln(d + 2)/c has no value at c = 0; an error of a thousand in a rate of 0.5 leaves more than the 1e12 either side that say nothing
+  it("is told with an interval of any use alone", () => {
+    expect(fitOf("delayedExponential", [1, 2, 0.5, 3], { covariance: covariance(1e-4) })).toMatchObject({
+      ok: true,
+      value: expect.closeTo(1 + Math.log(5) / 0.5, 12),
+      unit: "day",
+      n: 9,
+      level: 0.9,
+    });
+    expect(fitOf("delayedExponential", [1, 2, 0.5, 3], { covariance: covariance(1e6) })).toEqual(none);
+    expect(fitOf("delayedExponential", [1, 2, 0.5, 3], { covariance: undefined })).toEqual(none);
+    expect(fitOf("delayedExponential", [1, 2, 0, 3], { free: [], covariance: [] })).toEqual(none);
+    expect(fitOf("combined", [1, 2, 0, 0], { free: [], covariance: [] })).toEqual(none);
+  });
+  // Source: closed forms: c = 0.5 alone is half at N = 4; d = 0.5 alone at 1 + 2 ln 2
+  it("of a combined law is that of its parts where the other is none", () => {
+    const alone = (c: number, d: number) => numberOf(fitOf("combined", [1, 2, c, d], { free: [], covariance: [] }));
+    expect(alone(0.5, 0)).toBeCloseTo(4, 10);
+    expect(alone(0, 0.5)).toBeCloseTo(1 + 2 * Math.LN2, 10);
+    expect(alone(0.01, 0) / 2 ** 100).toBeCloseTo(1, 10);
+  });
+  // Source: ln 2/c turned round: for a rate that may be any larger, from 0 on; for one that may be none it has no upper end
+  it("is open where the rate is", () => {
+    const of = (c: CurveParameter, change: Partial<FittedCurve> = {}) => halfLife(fitted([1, 2, 0.5], change), { c }, "day");
+    expect(of(rate([0.4, 0.8]))).toMatchObject({ ok: true, interval: [Math.LN2 / 0.8, Math.LN2 / 0.4], level: 0.9 });
+    expect(of(rate([0, 0.8]))).toEqual(none);
+    expect(of(rate(undefined, [0.4, null]))).toMatchObject({ ok: true, value: Math.LN2 / 0.5, interval: [0, Math.LN2 / 0.4] });
+    expect(of(rate(undefined, [null, 0.8]))).toEqual(none);
+    expect(of(rate(undefined))).toEqual({ ok: true, value: Math.LN2 / 0.5, unit: "day", n: 9 });
+    expect(of(rate([0.4, 0.8]), { bound: [2] })).toEqual(none);
+    expect(halfLife(fitted([1, 2, 0]), { c: rate([0.4, 0.8]) }, "day")).toEqual(none);
+  });
+  it("is none of a law whose constant or gain is not known", () => {
+    const lost: CurveParameter = { ok: false, why: "notIdentified", unit: "s", n: 9, standardError: null };
+    const known = rate([0.1, 0.9]);
+    const of = (a: CurveParameter, b: CurveParameter) =>
+      halfLife(fitted([1, 2, 0.5, 3], { covariance: covariance(1e-4) }, "power4"), { a, b }, "day");
+    expect(of(known, known)).toMatchObject({ ok: true, value: expect.closeTo(4 * 4 - 3, 10) });
+    expect(of(lost, known)).toEqual(none);
+    expect(of(known, lost)).toEqual(none);
+  });
+});
+
+describe("a band of shares", () => {
+  // Source: a share lies within 0 and 1, whatever the law says
+  it("is cut to 0 and 1, where the law itself is beyond, too", () => {
+    const at = (level: number, size: number) =>
+      curvePredictor(
+        fitted([level], { errors: "binomial", columns: { n: 4, weightSum: 80 } as never, covariance: [[size]], variance: 1 }, "constant"),
+      )(3)!;
+    expect(at(0.5, 1e-4).confidence).toEqual([0.48, 0.52].map((end) => expect.closeTo(end, 12)));
+    // binomial scatter of the mean of 20 trials
+    expect(at(0.5, 1e-4).prediction[1]).toBeCloseTo(0.5 + 2 * Math.sqrt(1e-4 + 0.25 / 20), 12);
+    expect(at(0.5, 9)).toMatchObject({ confidence: [0, 1], prediction: [0, 1] });
+    expect(at(1.4, 1e-4)).toMatchObject({ value: 1.4, confidence: [1, 1], prediction: [1, 1] });
+    expect(at(-0.4, 1e-4)).toMatchObject({ value: -0.4, confidence: [0, 0], prediction: [0, 0] });
+    expect(
+      curvePredictor(fitted([1], { columns: { n: 4, weightSum: 4 } as never, covariance: undefined, errors: "normal" }, "constant"))(3),
+    ).toBeUndefined();
   });
 });
 

@@ -280,3 +280,48 @@ describe("a law of one's own that is no number", () => {
     });
   });
 });
+
+describe("an exact law", () => {
+  const counted = (of: (n: number) => number) => {
+    const practice = Array.from({ length: 9 }, (_, i) => i + 1);
+    return { practice, value: practice.map(of) };
+  };
+  const likelihood = (...given: Parameters<typeof fitLearningCurve>) => fitLearningCurve(...given).quality!.logLikelihood;
+  // Source: values of the law itself leave rounding alone, of the largest value or of a logarithm near 1, which says nothing of the scatter
+  it("has no likelihood, however small some of its values are", () => {
+    expect(
+      likelihood(
+        counted((n) => 0.7 * (n - 1)),
+        { law: "linear" },
+      ),
+    ).toBeNull();
+    expect(
+      likelihood(
+        counted((n) => -0.7 * (n - 1)),
+        { law: "linear" },
+      ),
+    ).toBeNull();
+    expect(
+      likelihood(
+        counted((n) => 1e-12 * Math.exp(-0.3 * (n - 1))),
+        { law: "exponential2", errors: "lognormal" },
+      ),
+    ).toBeNull();
+    expect(
+      likelihood(
+        counted((n) => 0.7 * n + 1e-6 * (n % 2)),
+        { law: "linear" },
+      ),
+    ).not.toBeNull();
+  });
+});
+
+describe("a law that least squares would take below 0", () => {
+  // Source: SciPy 1.17.1 optimize.minimize (Nelder-Mead) of the squared differences of logarithms about a + b (N - 1) above 0
+  it("is found for log-normal errors all the same", () => {
+    const value = [100, 9, 1.1, 0.1, 0.011];
+    const { quality, parameters } = fitLearningCurve({ practice: [1, 2, 3, 4, 5], value }, { law: "linear", errors: "lognormal" });
+    expect(quality!.residualSum).toBeCloseTo(16.758531071347885, 5);
+    expect(parameters.b!.ok ? parameters.b!.value : 0).toBeLessThan(0);
+  });
+});
