@@ -49,7 +49,7 @@ describe("the ends of a profile", () => {
     expect(Math.abs(ends[0]! - (3 - 2 / 3))).toBeLessThan(7e-8);
     expect(Math.abs(ends[1]! - (3 + 2 / 3))).toBeLessThan(7e-8);
   });
-  // Source: SciPy 1.10.1 optimize.brentq of exp(d) - 1 - d = 0.5
+  // Source: SciPy 1.17.1 optimize.brentq of exp(d) - 1 - d = 0.5
   it("of a sum that is not even are not even", () => {
     const { ends } = follow((d) => Math.exp(d) - 1 - d, 0.2, { rise: 0.5 });
     expect(ends).toEqual([expect.closeTo(3 - 1.198290437315664, 6), expect.closeTo(3 + 0.8576766739458992, 6)]);

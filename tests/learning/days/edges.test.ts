@@ -221,10 +221,10 @@ describe("the end of a session against its best", () => {
 
 describe("effects", () => {
   const scale = (errors: "normal" | "lognormal", typical: number) => ({ errors, typical, unit: "cm", level: 0.95 }) as const;
-  // Source: t with four degrees of freedom by SciPy 1.17.1: 2.7764451051977987; shares by division, or exp - 1
+  // Source: t with four degrees of freedom by SciPy 1.17.1: 2.7764451051977934; shares by division, or exp - 1
   it("are shares and amounts with their intervals", () => {
     const change = { value: -0.1, variance: 0.0009, df: 4 };
-    const half = 2.7764451051977987 * 0.03;
+    const half = 2.7764451051977934 * 0.03;
     const plain = describeEffect(change, 5, scale("normal", 2), "/trial");
     const ends = [-0.1, -0.1 - half, -0.1 + half];
     const said = (estimate: Estimate) => (estimate.ok ? [estimate.value, ...estimate.interval!] : []);
