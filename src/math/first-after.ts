@@ -1,5 +1,5 @@
 /** Index of the first entry of an ascending column above `value`, its length when there is none. */
-export function firstAfter(column: Float64Array, value: number): number {
+export function firstAfter(column: ArrayLike<number>, value: number): number {
   let low = 0;
   let high = column.length;
   while (low < high) {

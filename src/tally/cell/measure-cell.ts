@@ -1,4 +1,5 @@
 import { addExactly, addProductExactly, canonicalParts } from "../../math/exact-sum.js";
+import { firstAfter } from "../../math/first-after.js";
 import { createBinning } from "../../math/quantile-bins.js";
 import type { MeasureTally } from "../types.js";
 
@@ -36,7 +37,7 @@ export function createMeasureCell(edges: readonly number[] | undefined): Measure
       addExactly(sum, value);
       addProductExactly(sumOfSquares, value, value);
       count(binOf(value), 1);
-      if (edges && histogram) histogram[placeIn(edges, value)]!++;
+      if (edges && histogram) histogram[firstAfter(edges, value)]!++;
     },
     merge(part) {
       n += part.n;
@@ -62,16 +63,4 @@ export function createMeasureCell(edges: readonly number[] | undefined): Measure
       ...(histogram && { histogram: [...histogram] }),
     }),
   };
-}
-
-/** How many edges lie at or below the value. */
-function placeIn(edges: readonly number[], value: number): number {
-  let low = 0;
-  let high = edges.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (edges[middle]! <= value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -45,12 +45,14 @@ export function samplingSteps(trace: Trace): SamplingSteps {
     brief++;
     if (length > 0) inMotion++;
   }
+  const isBrief = (i: number): boolean => dt[i]! < LONGEST_STEP;
+  const moves = (i: number): boolean => distance[i]! > 0 && isBrief(i);
   return {
     dt,
     distance,
-    moving: sorted(dt, inMotion, (i) => distance[i]! > 0 && dt[i]! < LONGEST_STEP),
-    movingDistance: sorted(distance, inMotion, (i) => distance[i]! > 0 && dt[i]! < LONGEST_STEP),
-    short: sorted(dt, brief, (i) => dt[i]! < LONGEST_STEP),
+    moving: sorted(dt, inMotion, moves),
+    movingDistance: sorted(distance, inMotion, moves),
+    short: sorted(dt, brief, isBrief),
     withMovement,
     samePosition,
   };

@@ -44,6 +44,17 @@ function fitted(parameters: readonly number[], change: Partial<FittedCurve> = {}
   } as unknown as FittedCurve;
 }
 
+/** The factor on either side of a quantity whose logarithm has these derivatives by c and d, with 20 degrees of freedom. */
+function halfByShape(covariance: readonly (readonly number[])[], byC: number, byD: number): number {
+  const [, , [, , cc, cd], [, , , dd]] = covariance as [
+    number[],
+    number[],
+    [number, number, number, number],
+    [number, number, number, number],
+  ];
+  return Math.exp(2.0859634472658364 * Math.sqrt(byC * byC * cc + 2 * byC * byD * cd + byD * byD * dd));
+}
+
 /** First steps that a profile takes, by parameter and side; every sum is far above. */
 function stepsOf(curve: FittedCurve): number[][] {
   const at = curve.solution.parameters;
@@ -229,13 +240,7 @@ describe("half of the gain", () => {
     const [c, d] = [numberOf(parameters.c!), numberOf(parameters.d!)];
     const h = 1 + Math.log(d + 2) / c;
     const [byC, byD] = [-Math.log(d + 2) / (c * c * h), 1 / ((d + 2) * c * h)];
-    const [, , [, , cc, cd], [, , , dd]] = covariance as [
-      number[],
-      number[],
-      [number, number, number, number],
-      [number, number, number, number],
-    ];
-    const half = Math.exp(2.0859634472658364 * Math.sqrt(byC * byC * cc + 2 * byC * byD * cd + byD * byD * dd));
+    const half = halfByShape(covariance!, byC, byD);
     expect(halfLife).toMatchObject({ value: expect.closeTo(h, 9), unit: "session", n: 24, level: 0.95 });
     const [low, high] = intervalOf(halfLife);
     expect([low / (h / half), high / (h * half)]).toEqual([expect.closeTo(1, 5), expect.closeTo(1, 5)]);
@@ -246,13 +251,7 @@ describe("half of the gain", () => {
     const { remaining, parameters, covariance } = fitOf("combined", mixed);
     const [c, d] = [numberOf(parameters.c!), numberOf(parameters.d!)];
     const [byC, byD] = [-Math.log(24), -23];
-    const [, , [, , cc, cd], [, , , dd]] = covariance as [
-      number[],
-      number[],
-      [number, number, number, number],
-      [number, number, number, number],
-    ];
-    const half = Math.exp(2.0859634472658364 * Math.sqrt(byC * byC * cc + 2 * byC * byD * cd + byD * byD * dd));
+    const half = halfByShape(covariance!, byC, byD);
     const left = 24 ** -c * Math.exp(-23 * d);
     expect(numberOf(remaining) / left).toBeCloseTo(1, 9);
     const [low, high] = intervalOf(remaining);
