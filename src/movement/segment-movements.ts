@@ -110,8 +110,7 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
 
 function describe(segment: SpeedSegment, bout: Bout, earliest: number, latest: number, turning: boolean): Movement {
   const { speed, x, y, t0, sampleRateHz } = segment;
-  let top = bout.start;
-  for (let i = bout.start; i < bout.end; i++) if (speed[i]! > speed[top]!) top = i;
+  const top = highestIn(speed, bout.start, bout.end);
   const before = Math.max(0, bout.start - 1);
   const after = Math.min(speed.length, bout.end + 1);
   // the edges belong to the first and the last bell of the bout, whose peaks need not be the highest
@@ -133,28 +132,60 @@ function describe(segment: SpeedSegment, bout: Bout, earliest: number, latest: n
   };
 }
 
+/** Index of the largest value of `[from, to)`. */
+function highestIn(series: Float64Array, from: number, to: number): number {
+  let highest = from;
+  let peak = series[from]!;
+  for (let i = from + 1; i < to; i++) {
+    const value = series[i]!;
+    if (value <= peak) continue;
+    peak = value;
+    highest = i;
+  }
+  return highest;
+}
+
 /** The first maximum, going in steps of 1 or -1, from which speed falls by `least` before it rises higher. */
 function firstBell(speed: Float64Array, start: number, end: number, step: 1 | -1, least: number): number {
   let highest = start;
-  for (let i = start; i !== end && speed[i]! > speed[highest]! - least; i += step) if (speed[i]! > speed[highest]!) highest = i;
+  let peak = speed[start]!;
+  for (let i = start; i !== end; i += step) {
+    const value = speed[i]!;
+    if (value <= peak - least) break;
+    if (value <= peak) continue;
+    peak = value;
+    highest = i;
+  }
   return highest;
 }
 
 /** Length of the path between two fractional samples; `turning` shortens steps of azimuth by the cosine of the elevation, degrees. */
 function wayBetween({ x, y }: SpeedSegment, from: number, to: number, turning: boolean): number {
+  const first = Math.floor(from) + 1;
+  const last = Math.ceil(to) - 1;
+  const [fromX, fromY, toX, toY] = [valueAt(x, from), valueAt(y, from), valueAt(x, to), valueAt(y, to)];
+  if (last < first) return stepLength(fromX, fromY, toX, toY, turning);
+  const ends = stepLength(fromX, fromY, x[first]!, y[first]!, turning) + stepLength(x[last]!, y[last]!, toX, toY, turning);
+  return ends + wayThrough(x, y, first, last, turning);
+}
+
+/** Length of the path from sample `first` to sample `last`. */
+function wayThrough(x: Float64Array, y: Float64Array, first: number, last: number, turning: boolean): number {
   let way = 0;
-  let beforeX = valueAt(x, from);
-  let beforeY = valueAt(y, from);
-  const last = Math.ceil(to);
-  for (let i = Math.floor(from) + 1; i <= last; i++) {
-    // between the two ends lie whole samples, which need no interpolation: half the time of a long recording went there
-    const atX = i < last ? x[i]! : valueAt(x, to);
-    const atY = i < last ? y[i]! : valueAt(y, to);
-    const dx = (atX - beforeX) * (turning ? Math.cos((beforeY * Math.PI) / 180) : 1);
-    const dy = atY - beforeY;
+  if (turning) {
+    for (let i = first; i < last; i++) way += stepLength(x[i]!, y[i]!, x[i + 1]!, y[i + 1]!, turning);
+    return way;
+  }
+  for (let i = first; i < last; i++) {
+    const dx = x[i + 1]! - x[i]!;
+    const dy = y[i + 1]! - y[i]!;
     way += Math.sqrt(dx * dx + dy * dy);
-    beforeX = atX;
-    beforeY = atY;
   }
   return way;
+}
+
+function stepLength(fromX: number, fromY: number, toX: number, toY: number, turning: boolean): number {
+  const dx = (toX - fromX) * (turning ? Math.cos((fromY * Math.PI) / 180) : 1);
+  const dy = toY - fromY;
+  return Math.sqrt(dx * dx + dy * dy);
 }

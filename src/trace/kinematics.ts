@@ -1,7 +1,6 @@
 import { conditionTrace } from "./condition/condition-trace.js";
 import { type NoiseFloor, noiseFloorOf } from "./condition/noise-floor.js";
-import { toSpeedSegment } from "./condition/speed-segment.js";
-import { differentiate } from "./differentiate.js";
+import { toKinematicSegment } from "./condition/speed-segment.js";
 import type { Space, Trace } from "./types.js";
 import type { Gap, KinematicSegment } from "./uniform.js";
 
@@ -64,10 +63,8 @@ export interface Kinematics {
  */
 export function kinematics(trace: Trace, options: KinematicsOptions = {}): Kinematics {
   const turning = options.space?.kind === "view";
-  const chain = conditionTrace("kinematics", trace, options, (even, section, padding): KinematicSegment => {
-    const segment = toSpeedSegment(even, section, padding, turning);
-    const { x, y, sampleRateHz } = segment;
-    return { ...segment, vx: differentiate(x, { sampleRateHz }), vy: differentiate(y, { sampleRateHz }) };
-  });
+  const chain = conditionTrace("kinematics", trace, options, (even, section, padding) =>
+    toKinematicSegment(even, section, padding, turning),
+  );
   return { ...chain, noiseFloor: noiseFloorOf(chain) };
 }

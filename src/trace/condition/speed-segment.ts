@@ -1,4 +1,4 @@
-import type { UniformSegment } from "../uniform.js";
+import type { KinematicSegment, UniformSegment } from "../uniform.js";
 import type { Section } from "./butterworth.js";
 import { filterPair } from "./filter-pair.js";
 
@@ -21,6 +21,21 @@ export function toSpeedSegment(even: UniformSegment, section: Section, padding: 
   return { ...even, speed };
 }
 
+/** As `toSpeedSegment`, with the velocities; in a view `vx` stays the rate of azimuth. */
+export function toKinematicSegment(even: UniformSegment, section: Section, padding: number, turning: boolean): KinematicSegment {
+  const { x, y, sampleRateHz } = even;
+  const n = x.length;
+  const [vx, vy, speed] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
+  filterPair(x, y, section, padding, (from, to) => {
+    const [first, end] = [from + 1, Math.min(to + 1, n - 1)];
+    fillSlope(x, sampleRateHz / 2, first, end, vx);
+    fillSlope(y, sampleRateHz / 2, first, end, vy);
+    fillSpeed(x, y, sampleRateHz / 2, turning, first, end, speed);
+  });
+  fillEnds(x, y, sampleRateHz, turning, speed);
+  return { ...even, vx: withEndSlopes(x, sampleRateHz, vx), vy: withEndSlopes(y, sampleRateHz, vy), speed };
+}
+
 /** Speed of even positions, as `toSpeedSegment` gives it. */
 export function speedOf(x: Float64Array, y: Float64Array, sampleRateHz: number): Float64Array {
   const speed = new Float64Array(x.length);
@@ -33,6 +48,18 @@ function fillEnds(x: Float64Array, y: Float64Array, sampleRateHz: number, turnin
   const last = speed.length - 1;
   speed[0] = speedBetween(x, y, 0, 1, sampleRateHz, turning, 0);
   speed[last] = speedBetween(x, y, last - 1, last, sampleRateHz, turning, last);
+}
+
+/** Central differences at `from`..`to` (exclusive); `scale` is half the sampling rate. */
+function fillSlope(column: Float64Array, scale: number, from: number, to: number, slope: Float64Array): void {
+  for (let i = from; i < to; i++) slope[i] = (column[i + 1]! - column[i - 1]!) * scale;
+}
+
+function withEndSlopes(column: Float64Array, sampleRateHz: number, slope: Float64Array): Float64Array {
+  const last = slope.length - 1;
+  slope[0] = (column[1]! - column[0]!) * sampleRateHz;
+  slope[last] = (column[last]! - column[last - 1]!) * sampleRateHz;
+  return slope;
 }
 
 /** Norm of the central differences at `from`..`to` (exclusive); `scale` is half the sampling rate. */
