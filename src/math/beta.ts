@@ -1,4 +1,5 @@
 import { deviance, nonZero, SETTLED, stirlingError } from "./gamma.js";
+import type { TailsAt } from "./positive-quantile.js";
 
 /** x^a y^b/B(a, b), the density of the beta distribution times x y; `y` is 1 - x, given apart so that it may be tiny. */
 export function betaKernel(a: number, b: number, x: number, y: number): number {
@@ -10,20 +11,20 @@ export function betaKernel(a: number, b: number, x: number, y: number): number {
 
 /**
  * Both tails of the beta distribution with shapes `a` and `b` above 0 at `x` in 0..1: the probability below (`lower`, the regularised
- * incomplete beta function) and above (`upper`). `y` is 1 - x, for a caller that knows it more exactly.
- * Each keeps about 1e-13 relative where it is the smaller one. Cost O(sqrt max(a, b)).
+ * incomplete beta function) and above (`upper`), with the `kernel` that they rest on (`betaKernel`). `y` is 1 - x, for a caller that knows it
+ * more exactly. Each tail keeps about 1e-13 relative where it is the smaller one. Cost O(sqrt max(a, b)).
  */
-export function betaTails(a: number, b: number, x: number, y: number = 1 - x): { lower: number; upper: number } {
-  if (x <= 0) return { lower: 0, upper: 1 };
-  if (y <= 0) return { lower: 1, upper: 0 };
+export function betaTails(a: number, b: number, x: number, y: number = 1 - x): TailsAt {
+  if (x <= 0) return { lower: 0, upper: 1, kernel: 0 };
+  if (y <= 0) return { lower: 1, upper: 0, kernel: 0 };
   const kernel = betaKernel(a, b, x, y);
   // the fraction settles fast below the mean of the distribution; above it the other tail is the same problem mirrored
   if (x < (a + 1) / (a + b + 2)) {
     const lower = Math.min(1, kernel / continuedFraction(a, b, x, y));
-    return { lower, upper: 1 - lower };
+    return { lower, upper: 1 - lower, kernel };
   }
   const upper = Math.min(1, kernel / continuedFraction(b, a, y, x));
-  return { lower: 1 - upper, upper };
+  return { lower: 1 - upper, upper, kernel };
 }
 
 /** Regularised incomplete beta function: the probability that a beta variable with shapes `a` and `b` lies below `x`. */

@@ -1,4 +1,4 @@
-import { gammaKernel, gammaTails } from "./gamma.js";
+import { gammaTails } from "./gamma.js";
 import { normalQuantile } from "./normal-quantile.js";
 import { positiveQuantile } from "./positive-quantile.js";
 
@@ -11,5 +11,5 @@ export function chiSquareQuantile(p: number, df: number): number {
   // the cube root of a chi-squared variable is nearly normal (Wilson and Hilferty 1931, recalled): a start only
   const cubeRoot = 1 - 2 / (9 * df) + normalQuantile(p) * Math.sqrt(2 / (9 * df));
   const start = cubeRoot > 0.1 ? a * cubeRoot ** 3 : a * 0.001;
-  return 2 * positiveQuantile((x) => ({ ...gammaTails(a, x), kernel: gammaKernel(a, x) }), p, 1 - p, start);
+  return 2 * positiveQuantile((x) => gammaTails(a, x), p, 1 - p, start);
 }

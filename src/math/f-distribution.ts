@@ -1,5 +1,5 @@
 // Fisher's F distribution, through the beta distribution: with r = f df1/df2, the share r/(1 + r) is a beta variable with shapes df1/2 and df2/2.
-import { betaKernel, betaTails } from "./beta.js";
+import { betaTails } from "./beta.js";
 import { positiveQuantile, type TailsAt } from "./positive-quantile.js";
 
 /**
@@ -23,5 +23,5 @@ function tailsAt(f: number, df1: number, df2: number): TailsAt {
   const ratio = (f * df1) / df2;
   const x = 1 / (1 + 1 / ratio);
   const y = 1 / (1 + ratio);
-  return { ...betaTails(df1 / 2, df2 / 2, x, y), kernel: betaKernel(df1 / 2, df2 / 2, x, y) };
+  return betaTails(df1 / 2, df2 / 2, x, y);
 }

@@ -1,5 +1,6 @@
 // The gamma function and the gamma distribution, written so that large arguments lose no digits: every power is expressed through its
 // distance from the peak of the density, and never as the difference of two large logarithms.
+import type { TailsAt } from "./positive-quantile.js";
 
 /** log(2 pi)/2, as a number: a bundler keeps what calls Math even where nothing needs it. */
 const HALF_LOG_TWO_PI = 0.9189385332046727;
@@ -52,11 +53,11 @@ export function gammaKernel(a: number, x: number): number {
 }
 
 /**
- * Both tails of the gamma distribution with shape `a` above 0 and scale 1 at `x` from 0 up: the probability below (`lower`, the regularised
+ * incomplete gamma function P) and above (`upper`, Q), with the `kernel` that they rest on. Each tail keeps about 1e-13 relative where it is the smaller one. Cost O(sqrt a).
  * incomplete gamma function P) and above (`upper`, Q). Each keeps about 1e-13 relative where it is the smaller one. Cost O(sqrt a).
  */
-export function gammaTails(a: number, x: number): { lower: number; upper: number } {
-  if (x <= 0) return { lower: 0, upper: 1 };
+export function gammaTails(a: number, x: number): TailsAt {
+  if (x <= 0) return { lower: 0, upper: 1, kernel: 0 };
   const kernel = gammaKernel(a, x);
   if (x < a + 1) {
     // power series with positive terms: P = kernel (1/a + x/(a (a + 1)) + ...)
@@ -67,7 +68,7 @@ export function gammaTails(a: number, x: number): { lower: number; upper: number
       sum += term;
     }
     const lower = Math.min(1, kernel * sum);
-    return { lower, upper: 1 - lower };
+    return { lower, upper: 1 - lower, kernel };
   }
   // Legendre's continued fraction Q = kernel/(x + 1 - a - 1 (1 - a)/(x + 3 - a - ...)), by the recursion of Lentz (recalled)
   let b = x + 1 - a;
@@ -84,7 +85,7 @@ export function gammaTails(a: number, x: number): { lower: number; upper: number
     if (Math.abs(factor - 1) <= 2 * SETTLED) break;
   }
   const upper = Math.min(1, kernel * fraction);
-  return { lower: 1 - upper, upper };
+  return { lower: 1 - upper, upper, kernel };
 }
 
 /** Regularised lower incomplete gamma function P(a, x): the probability that a gamma variable with shape `a` lies below `x`. */

@@ -61,8 +61,8 @@ describe("regularizedBeta properties", () => {
 
 describe("regularizedBeta at the edges", () => {
   it("nothing lies below 0 and nothing above 1", () => {
-    expect(betaTails(2, 3, 0)).toEqual({ lower: 0, upper: 1 });
-    expect(betaTails(2, 3, 1)).toEqual({ lower: 1, upper: 0 });
+    expect(betaTails(2, 3, 0)).toEqual({ lower: 0, upper: 1, kernel: 0 });
+    expect(betaTails(2, 3, 1)).toEqual({ lower: 1, upper: 0, kernel: 0 });
     expect(betaKernel(2, 3, 1, 0)).toBe(0);
   });
 });

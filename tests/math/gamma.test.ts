@@ -90,8 +90,8 @@ describe("gamma tails properties", () => {
 
 describe("gamma tails at the edges", () => {
   it("nothing lies below 0 and everything below a huge value", () => {
-    expect(gammaTails(2, 0)).toEqual({ lower: 0, upper: 1 });
-    expect(gammaTails(2, 1e5)).toEqual({ lower: 1, upper: 0 });
+    expect(gammaTails(2, 0)).toEqual({ lower: 0, upper: 1, kernel: 0 });
+    expect(gammaTails(2, 1e5)).toEqual({ lower: 1, upper: 0, kernel: 0 });
     expect(gammaKernel(2, 0)).toBe(0);
   });
   it("settles for large shapes", () => expect(regularizedGammaP(1e7, 1e7)).toBeCloseTo(0.5 + 1 / (3 * Math.sqrt(2 * Math.PI * 1e7)), 9));

@@ -12,16 +12,15 @@ export interface DecayStart {
 
 /**
  * Every dip of the residual sum over a grid of c in steps of a root of 2. The law at twice a c is its square, so that the grid takes two
- * columns of exponentials and otherwise products.
+ * columns of exponentials and otherwise products. They take 3 numbers of `memory` for each value.
  */
-export function coarseDecay(data: DecayData, lower: Float64Array, upper: Float64Array): DecayStart[] {
+export function coarseDecay(data: DecayData, lower: Float64Array, upper: Float64Array, memory: Float64Array): DecayStart[] {
   const { n, lag, value, weight, weightSum, meanData } = data;
   const range = lag[n - 1]! - lag[0]!;
   const first = Math.min(Math.max(lower[2]!, NEARLY_STRAIGHT / range), upper[2]!);
-  const memory = new Float64Array(3 * n);
   const even = memory.subarray(0, n);
   const odd = memory.subarray(n, 2 * n);
-  const pull = memory.subarray(2 * n);
+  const pull = memory.subarray(2 * n, 3 * n);
   for (let i = 0; i < n; i++) {
     even[i] = Math.exp(-first * lag[i]!);
     odd[i] = Math.exp(-first * Math.SQRT2 * lag[i]!);

@@ -53,8 +53,12 @@ export function curveBounds(
     requirePair(where, letter, pair, law === undefined && j > 1);
     pairs[j] = [pair[0], pair[1]];
   }
-  const lower = Float64Array.from(pairs, (pair) => pair[0]);
-  const upper = Float64Array.from(pairs, (pair) => pair[1]);
+  const lower = new Float64Array(pairs.length);
+  const upper = new Float64Array(pairs.length);
+  pairs.forEach((pair, j) => {
+    lower[j] = pair[0];
+    upper[j] = pair[1];
+  });
   return { lower, upper, runaways: law === undefined ? runaways(model, columns, options, lower, upper) : [] };
 }
 

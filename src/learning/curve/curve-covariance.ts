@@ -49,7 +49,7 @@ function inverseSquare(matrix: Float64Array, n: number, columns: readonly number
 
 /** (R'R)^-1 for an upper triangle R in rows. */
 export function inverseFromTriangle(triangle: ArrayLike<number>, k: number): number[][] {
-  const inverse = new Float64Array(k * k);
+  const inverse = new Array<number>(k * k).fill(0);
   for (let j = 0; j < k; j++) {
     for (let i = j; i >= 0; i--) {
       let sum = i === j ? 1 : 0;

@@ -34,8 +34,9 @@ function totalSum({ n, value, weight }: FittedCurve["columns"], errors: FittedCu
   const scaled = errors === "lognormal" ? value.map(Math.log) : value;
   let weightSum = 0;
   for (let i = 0; i < n; i++) weightSum += weight[i]!;
+  const share = 1 / weightSum;
   let mean = 0;
-  for (let i = 0; i < n; i++) mean += (weight[i]! / weightSum) * scaled[i]!;
+  for (let i = 0; i < n; i++) mean += weight[i]! * share * scaled[i]!;
   let sum = 0;
   if (errors === "binomial") {
     for (let i = 0; i < n; i++) sum += ERROR_LAWS.binomial.residual(value[i]!, mean, weight[i]!) ** 2;

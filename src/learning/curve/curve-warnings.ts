@@ -51,11 +51,12 @@ function spansZero(b: CurveParameter): boolean {
 // studentised score test of the squared residuals on the level (Breusch and Pagan 1979, Koenker 1981, recalled)
 function spreadFollowsLevel({ columns, fitted }: FittedCurve): boolean {
   const { n, value, weight } = columns;
+  const share = 1 / n;
   let level = 0;
   let square = 0;
   for (let i = 0; i < n; i++) {
-    level += fitted[i]! / n;
-    square += (weight[i]! * (value[i]! - fitted[i]!) ** 2) / n;
+    level += fitted[i]! * share;
+    square += weight[i]! * (value[i]! - fitted[i]!) ** 2 * share;
   }
   let both = 0;
   let levels = 0;

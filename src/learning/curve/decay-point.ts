@@ -42,8 +42,9 @@ export function decayData(lag: Float64Array, value: Float64Array, weight: Float6
   const n = lag.length;
   let weightSum = 0;
   for (let i = 0; i < n; i++) weightSum += weight[i]!;
+  const share = 1 / weightSum;
   let meanData = 0;
-  for (let i = 0; i < n; i++) meanData += (weight[i]! / weightSum) * value[i]!;
+  for (let i = 0; i < n; i++) meanData += weight[i]! * share * value[i]!;
   return { n, lag, step: evenStep(lag), value, weight, weightSum, meanData };
 }
 

@@ -5,7 +5,7 @@ import { decayInformation } from "./decay-information.js";
 import { createDecayPoint, type DecayData, decayData, lookAt } from "./decay-point.js";
 import { MOST_LOOKS, refineDecay } from "./refine-decay.js";
 import type { BestSolution, Solution, Solver } from "./solver.js";
-import { thinDecay } from "./thin-decay.js";
+import { mostThinned, thinDecay } from "./thin-decay.js";
 
 /** A dip of the thinned data this much above the lowest, as a share of the whole residual sum, is not followed in the full data. */
 const HOPELESS = 0.25;
@@ -15,8 +15,11 @@ const SAME = 1e-8;
 /** A solver for laws a + b exp(-c u), where a and b follow from c and only c is searched for. Its parameters are a, b and c. */
 export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
   const { n, practice, value, weight } = columns;
-  const memory = new Float64Array(2 * n);
+  // one piece of memory for all columns: a piece costs more than filling it
+  const thinRoom = 3 * mostThinned(n);
+  const memory = new Float64Array(3 * n + 2 * thinRoom);
   const basis = memory.subarray(0, n);
+  const fitted = memory.subarray(n, 2 * n);
   const point = createDecayPoint();
   const origin = n > 0 ? lagAt(kind, practice[0]!) : 0;
   let settled = true;
@@ -31,7 +34,7 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
     const known = variants[key];
     if (known !== undefined) return known;
     // both variants are rarely asked for
-    const lag = variants.plain === undefined && variants.shifted === undefined ? memory.subarray(n) : new Float64Array(n);
+    const lag = variants.plain === undefined && variants.shifted === undefined ? memory.subarray(2 * n, 3 * n) : new Float64Array(n);
     const from = shifts ? origin : 0;
     for (let i = 0; i < n; i++) lag[i] = lagAt(kind, practice[i]!) - from;
     const data = decayData(lag, value, weight);
@@ -48,8 +51,8 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
   function best(lower: Float64Array, upper: Float64Array): BestSolution {
     const data = dataFor(lower, upper);
     latest = data;
-    const thin = thinDecay(data);
-    let starts = coarseDecay(thin, lower, upper);
+    const thin = thinDecay(data, memory.subarray(3 * n));
+    let starts = coarseDecay(thin, lower, upper, memory.subarray(3 * n + thinRoom));
     if (thin !== data) {
       const refined = starts.map(({ c }) => {
         refineDecay(thin, c, lower, upper, basis, point);
@@ -96,17 +99,13 @@ export function decaySolver(columns: CurveColumns, kind: LagKind): Solver {
     return { parameters: read(data), residualSum: point.sum, converged: true, reason: "step", iterations };
   }
 
-  function summary(free: readonly number[], fitted: Float64Array): number[][] | undefined {
+  function summary(free: readonly number[]): { fitted: Float64Array; inverse: number[][] | undefined } {
     const { a, b, c } = point;
     for (let i = 0; i < n; i++) fitted[i] = a + b * basis[i]!;
     const hasEnd = free[0] === 0;
-    if (free.length !== (hasEnd ? 3 : 2)) return undefined;
-    return decayInformation(
-      point,
-      hasEnd,
-      latest === variants.shifted ? origin : 0,
-      Math.exp(-c * (latest === variants.shifted ? origin : 0)),
-    );
+    if (free.length !== (hasEnd ? 3 : 2)) return { fitted, inverse: undefined };
+    const from = latest === variants.shifted ? origin : 0;
+    return { fitted, inverse: decayInformation(point, hasEnd, from, Math.exp(-c * from)) };
   }
   return { best, from, summary };
 }

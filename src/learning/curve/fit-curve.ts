@@ -87,8 +87,9 @@ export function fitCurve(
   const exact = errors !== "binomial" && solution.residualSum <= ROUNDING * columns.weightSum * largest * largest;
   const variance = errors === "binomial" ? 1 : robust === undefined ? solution.residualSum / df : robust.scale ** 2;
   const tail = 0.5 + options.level / 2;
-  const fitted = new Float64Array(n);
-  let covariance = errors === "normal" && robust === undefined ? solver.summary?.(free, fitted) : undefined;
+  const summary = errors === "normal" && robust === undefined ? solver.summary?.(free) : undefined;
+  const fitted = summary?.fitted ?? new Float64Array(n);
+  let covariance = summary?.inverse;
   if (covariance === undefined) {
     const jacobian = new Float64Array(n * model.letters.length);
     model.fill(columns.practice, parameters, fitted, jacobian);

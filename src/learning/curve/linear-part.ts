@@ -27,21 +27,27 @@ const FLAT = 1e-16;
 export function linearPart(sums: LinearSums, lower: Float64Array, upper: Float64Array, out: LinearPart): void {
   const { weight, meanData, meanBasis, basisSquare, product } = sums;
   const varies = basisSquare > FLAT * weight * meanBasis * meanBasis;
+  if (lower[0]! < upper[0]!) {
+    const b = varies ? product / basisSquare : Math.min(Math.max(0, lower[1]!), upper[1]!);
+    const a = meanData - b * meanBasis;
+    if (a >= lower[0]! && a <= upper[0]! && b >= lower[1]! && b <= upper[1]!) {
+      out.a = a;
+      out.b = b;
+      out.aFree = true;
+      out.bFree = varies && lower[1]! < upper[1]!;
+      return;
+    }
+  }
+  onEdge(sums, lower, upper, out);
+}
+
+// apart from what nearly always suffices, whose numbers its closures would put on the heap
+function onEdge(sums: LinearSums, lower: Float64Array, upper: Float64Array, out: LinearPart): void {
+  const { weight, meanData, meanBasis, basisSquare, product } = sums;
   const loA = lower[0]!;
   const hiA = upper[0]!;
   const loB = lower[1]!;
   const hiB = upper[1]!;
-  if (loA < hiA) {
-    const b = varies ? product / basisSquare : Math.min(Math.max(0, loB), hiB);
-    const a = meanData - b * meanBasis;
-    if (a >= loA && a <= hiA && b >= loB && b <= hiB) {
-      out.a = a;
-      out.b = b;
-      out.aFree = true;
-      out.bFree = varies && loB < hiB;
-      return;
-    }
-  }
   let least = Number.POSITIVE_INFINITY;
   const take = (a: number, b: number, aFree: boolean, bFree: boolean): void => {
     const offset = meanData - a - b * meanBasis;

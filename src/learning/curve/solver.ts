@@ -21,10 +21,10 @@ export interface Solver {
   /** The nearest minimum, from a start. */
   readonly from: (start: Float64Array, lower: Float64Array, upper: Float64Array) => Solution;
   /**
-   * Directly after `best`, where its last look has all that is needed: fills the fitted values, and returns the inverse of the information about the
-   * parameters in `free`; `undefined` where that has to be worked out from the derivatives.
+   * Directly after `best`, where its last look has all that is needed: the fitted values, and the inverse of the information about the
+   * parameters in `free`, `undefined` where that has to be worked out from the derivatives.
    */
-  readonly summary?: (free: readonly number[], fitted: Float64Array) => number[][] | undefined;
+  readonly summary?: (free: readonly number[]) => { readonly fitted: Float64Array; readonly inverse: number[][] | undefined };
 }
 
 /** Two residual sums no further apart count as one. */

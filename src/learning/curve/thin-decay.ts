@@ -6,17 +6,26 @@ const GROUPS = 24;
 /** Groups of a series so long that they cost nothing beside a look at all of it. */
 const MANY_GROUPS = 72;
 const LONG = 2000;
+/** Fewer values than this would be spared by thinning than it costs. */
+const SPARED = 4;
 
-/** The same data with neighbours averaged, in groups that grow with practice; data of few values come back as they are. */
-export function thinDecay(data: DecayData): DecayData {
+/** The most values that `n` of them are thinned to. */
+export function mostThinned(n: number): number {
+  return SINGLE + (n < LONG ? GROUPS + SPARED : MANY_GROUPS);
+}
+
+/**
+ * The same data with neighbours averaged, in groups that grow with practice; data of few values come back as they are. The columns lie in
+ * `memory`, of 3 numbers for each of the most values.
+ */
+export function thinDecay(data: DecayData, memory: Float64Array): DecayData {
   const { n } = data;
-  if (n <= SINGLE + GROUPS + 4) return data;
+  if (n <= SINGLE + GROUPS + SPARED) return data;
   const groups = n < LONG ? GROUPS : MANY_GROUPS;
   const most = SINGLE + groups;
-  const memory = new Float64Array(3 * most);
   const lag = memory.subarray(0, most);
   const value = memory.subarray(most, 2 * most);
-  const weight = memory.subarray(2 * most);
+  const weight = memory.subarray(2 * most, 3 * most);
   const growth = Math.exp(Math.log(n / SINGLE) / groups);
   let edge = SINGLE;
   let from = 0;

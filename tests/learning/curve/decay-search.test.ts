@@ -1,7 +1,7 @@
 // The parts of the search for one rate, each against sums and slopes worked out in another way.
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { coarseDecay } from "../../../src/learning/curve/coarse-decay.js";
+import { coarseDecay, type DecayStart } from "../../../src/learning/curve/coarse-decay.js";
 import { curveColumns } from "../../../src/learning/curve/columns.js";
 import { inverseInformation } from "../../../src/learning/curve/curve-covariance.js";
 import { curveModel } from "../../../src/learning/curve/curve-model.js";
@@ -9,7 +9,7 @@ import { evenStep, fillBasis } from "../../../src/learning/curve/decay-basis.js"
 import { createDecayPoint, type DecayData, type DecayPoint, decayData, lookAt } from "../../../src/learning/curve/decay-point.js";
 import { decaySolver } from "../../../src/learning/curve/decay-solver.js";
 import { refineDecay } from "../../../src/learning/curve/refine-decay.js";
-import { thinDecay } from "../../../src/learning/curve/thin-decay.js";
+import { mostThinned, thinDecay } from "../../../src/learning/curve/thin-decay.js";
 import { linearRegression } from "../../../src/math/linear-regression.js";
 import { createRandom } from "../../../src/math/random.js";
 
@@ -30,6 +30,10 @@ function drawn(seed: number, n = 12, noise = 0.2, rate = 0.4): DecayData {
     lag.map(() => random.uniform(0.5, 3)),
   );
 }
+
+const thinned = (data: DecayData): DecayData => thinDecay(data, new Float64Array(3 * mostThinned(data.n)));
+
+const dips = (data: DecayData, { lower, upper }: Bounds): DecayStart[] => coarseDecay(data, lower, upper, new Float64Array(3 * data.n));
 
 function look(data: DecayData, c: number, { lower, upper }: Bounds = FREE): DecayPoint {
   const point = createDecayPoint();
@@ -155,7 +159,7 @@ describe("the coarse look", () => {
         const shift = Number.isFinite(bend) ? (before - after) / (2 * bend) : 0;
         return [{ c: grid[k]! * Math.SQRT2 ** shift, sum }];
       });
-      const found = coarseDecay(data, bounds.lower, bounds.upper);
+      const found = dips(data, bounds);
       expect(found.length).toBe(expected.length);
       found.forEach(({ c, sum }, i) => {
         expect(Math.abs(c / expected[i]!.c - 1)).toBeLessThan(1e-3);
@@ -165,7 +169,8 @@ describe("the coarse look", () => {
   );
   it("stays within the bounds of the rate, and starts where they are equal", () => {
     const data = drawn(1);
-    const starts = (low: number, high: number) => coarseDecay(data, Float64Array.of(-OPEN, -OPEN, low), Float64Array.of(OPEN, OPEN, high));
+    const starts = (low: number, high: number) =>
+      dips(data, { lower: Float64Array.of(-OPEN, -OPEN, low), upper: Float64Array.of(OPEN, OPEN, high) });
     expect(starts(0.7, 0.7)).toEqual([{ c: 0.7, sum: expect.closeTo(look(data, 0.7).sum, 7) }]);
     // rates above the best: the lowest bound is the dip
     expect(starts(2, 9)).toEqual([{ c: 2, sum: expect.closeTo(look(data, 2).sum, 7) }]);
@@ -222,8 +227,8 @@ describe("thinned data", () => {
   const long = (n: number) => drawn(5, n);
   it("are the data themselves up to forty values", () => {
     const forty = long(40);
-    expect(thinDecay(forty)).toBe(forty);
-    expect(thinDecay(long(41)).n).toBeLessThan(41);
+    expect(thinned(forty)).toBe(forty);
+    expect(thinned(long(41)).n).toBeLessThan(41);
   });
   // Source: the docstring: the first twelve one by one, then 24 groups, or 72 from 2000 values on, that grow with practice; totals and means are kept
   it.each([
@@ -234,7 +239,7 @@ describe("thinned data", () => {
     [5000, 84],
   ])("of %d values are at most %d, with the same totals", (n, most) => {
     const data = long(n);
-    const thin = thinDecay(data);
+    const thin = thinned(data);
     expect(thin.n).toBeLessThanOrEqual(most);
     expect(thin.n).toBeGreaterThan(0.7 * Math.min(most, n));
     expect(thin.weightSum / data.weightSum).toBeCloseTo(1, 12);
@@ -244,7 +249,7 @@ describe("thinned data", () => {
     for (const column of ["lag", "value", "weight"] as const) {
       expect([...thin[column].slice(0, 12)]).toEqual([...data[column].slice(0, 12)].map((v) => expect.closeTo(v, 12)));
     }
-    const even = thinDecay(decayData(data.lag, data.value, new Float64Array(n).fill(1)));
+    const even = thinned(decayData(data.lag, data.value, new Float64Array(n).fill(1)));
     const sizes = [...even.weight.slice(12)];
     // groups grow by one factor, up to rounding to whole values
     expect(sizes.every((size, k) => k === 0 || size >= sizes[k - 1]! - 1)).toBe(true);
@@ -276,27 +281,27 @@ describe("what the last look knows of the errors", () => {
     const solver = decaySolver(given, law.startsWith("power") ? "log" : "steps");
     const { parameters, residualSum, converged, reason } = solver.best(end ? FREE.lower : ENDLESS.lower, end ? FREE.upper : ENDLESS.upper);
     expect([converged, reason]).toEqual([true, "step"]);
-    const fitted = new Float64Array(10);
-    const found = solver.summary!(free, fitted)!;
+    const { fitted, inverse } = solver.summary!(free);
     const values = new Float64Array(10);
     const jacobian = new Float64Array(30);
     model.fill(given.practice, parameters, values, jacobian);
     expect([...fitted]).toEqual([...values].map((v) => expect.closeTo(v, 10)));
     expect(values.reduce((sum, v, i) => sum + given.weight[i]! * (given.value[i]! - v) ** 2, 0)).toBeCloseTo(residualSum, 10);
     const expected = inverseInformation(given, "normal", values, jacobian, free)!;
-    found.forEach((row, i) => {
+    expect(inverse).toHaveLength(free.length);
+    inverse!.forEach((row, i) => {
       row.forEach((entry, j) => {
         expect(entry / expected[i]![j]!).toBeCloseTo(1, 7);
       });
     });
     // not for fewer parameters than it has sums for
-    expect(solver.summary!(free.slice(0, -1), fitted)).toBeUndefined();
+    expect(solver.summary!(free.slice(0, -1)).inverse).toBeUndefined();
   });
   it("is not told where the gain is none", () => {
     const held = { lower: Float64Array.of(-OPEN, 0, 0.1), upper: Float64Array.of(OPEN, 0, 20) };
     const solver = decaySolver(columns(1), "steps");
     solver.best(held.lower, held.upper);
-    expect(solver.summary!([0, 1, 2], new Float64Array(10))).toBeUndefined();
+    expect(solver.summary!([0, 1, 2]).inverse).toBeUndefined();
   });
   // Source: a law does not know where practice is counted from: the same bends, with a gain that is exp(c shift) times as large
   it("is found from any first session, however late", () => {
