@@ -8,16 +8,18 @@ const PART = 2 ** 20;
 /** Parts that are on their way: while one is read, the next is there already. */
 const AHEAD = 2;
 
-/** What goes through a port: a part of a text, its end, or what kept the rest of it from being read. The other way go empty messages, each of them room for a part. */
+/** What goes through a port: a part of a text, its end, or what kept the rest of it from being read. The other way goes the memory of parts that were read, for others. */
 type Message = { readonly part: Uint8Array<ArrayBuffer> } | { readonly end: true } | { readonly fault: string };
 
-/** Sends a text through a port as its reader makes room, up to the end or until nobody reads any more. Its memory goes along. */
+/** Sends a text through a port as its reader makes room, up to the end or until nobody reads any more. Its memory goes along, and comes back. */
 export async function sendText(pieces: AsyncIterable<Uint8Array>, port: MessagePort): Promise<void> {
   let room = AHEAD;
   let isRead = true;
   let go = (): void => {};
-  port.on("message", () => {
+  const read: ArrayBuffer[] = [];
+  port.on("message", (memory: ArrayBuffer) => {
     room++;
+    read.push(memory);
     go();
   });
   port.on("close", () => {
@@ -26,7 +28,7 @@ export async function sendText(pieces: AsyncIterable<Uint8Array>, port: MessageP
   });
   const send = (message: Message, memory: ArrayBuffer[] = []): void => port.postMessage(message, memory);
   try {
-    for await (const part of gather(pieces)) {
+    for await (const part of gather(pieces, (size) => memoryFrom(read, size))) {
       while (room === 0 && isRead) {
         await new Promise<void>((resolve) => {
           go = resolve;
@@ -43,23 +45,32 @@ export async function sendText(pieces: AsyncIterable<Uint8Array>, port: MessageP
   }
 }
 
-/** The text that comes through a port. */
+/** The text that comes through a port. The memory of a part goes back when the next one is asked for. */
 export async function* receiveText(port: MessagePort): AsyncGenerator<Uint8Array> {
   try {
     for await (const [message] of on(port, "message") as AsyncIterable<[Message]>) {
       if ("end" in message) return;
       if ("fault" in message) throw new Error(message.fault);
-      port.postMessage(undefined);
       yield message.part;
+      port.postMessage(message.part.buffer, [message.part.buffer]);
     }
   } finally {
     port.close();
   }
 }
 
+/** Memory that was read, where it is large enough: new memory costs more than what is written into it. */
+function memoryFrom(read: ArrayBuffer[], size: number): Uint8Array<ArrayBuffer> {
+  for (let memory = read.pop(); memory !== undefined; memory = read.pop()) if (memory.byteLength === size) return new Uint8Array(memory);
+  return new Uint8Array(size);
+}
+
 /** Pieces put together to parts, each with memory of its own and twice as large as the one before up to the largest. */
-async function* gather(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array<ArrayBuffer>> {
-  let part = new Uint8Array(FIRST_PART);
+async function* gather(
+  pieces: AsyncIterable<Uint8Array>,
+  memoryOf: (size: number) => Uint8Array<ArrayBuffer>,
+): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  let part = memoryOf(FIRST_PART);
   let length = 0;
   const rest = (): Uint8Array<ArrayBuffer>[] => (length > 0 ? [part.slice(0, length)] : []);
   try {
@@ -72,7 +83,7 @@ async function* gather(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8A
         if (length < part.length) continue;
         const { length: size } = part;
         yield part;
-        part = new Uint8Array(Math.min(PART, 2 * size));
+        part = memoryOf(Math.min(PART, 2 * size));
         length = 0;
       }
     }

@@ -171,7 +171,7 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
   return {
     push: (chunk) => {
       requireChunk(chunk, clock, samples.newest());
-      samples.append(chunk.trace);
+      samples.borrow(chunk.trace);
       gauge.append(chunk.trace);
       addTargets(targets, chunk.targets ?? []);
       addTrials(queue, chunk.trials ?? [], clock);
@@ -182,6 +182,7 @@ export function createAnalyzer(space: Space, options: AnalyzeOptions = {}): Anal
       const rows = isKnown(waitsFor) ? advance(false) : [];
       const from = neededFrom();
       if (from !== forgottenTo) forget(from);
+      samples.keep();
       return rows;
     },
     flush: () => advance(true),

@@ -76,7 +76,7 @@ export function assessSampling(trace: Trace, options: AssessSamplingOptions = {}
   const gaps = rate === undefined ? [] : findGaps(read, rate, SHORTEST_GAP, quantum ?? 0);
   const holds = gaps.filter((gap) => gap.kind === "hold").length;
   const bursts = { count: rate === undefined ? 0 : countBelow(steps.moving, BURST / rate), of: steps.moving.length };
-  const tick = steps.moving.length < LEAST_INTERVALS ? undefined : timeQuantum(steps.short, read.t[n - 1] ?? 0);
+  const tick = steps.moving.length < LEAST_INTERVALS ? undefined : timeQuantum(steps.dt, read.t[n - 1] ?? 0);
   const polled = rate === undefined || quantum === undefined ? undefined : polledSteps(read, rate, quantum);
   const jumps = quantum === undefined ? [] : implausibleJumps(read, steps, quantum);
   const figures = intervalFigures(steps, rate);

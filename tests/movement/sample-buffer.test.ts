@@ -14,7 +14,13 @@ describe("createSampleBuffer against outside values", () => {
   // Source: a plain list, appended to and filtered.
   const stepsArb = fc.array(
     fc.oneof(
-      fc.record({ kind: fc.constant("append" as const), steps: fc.array(fc.integer({ min: 0, max: 3 }), { maxLength: 700 }) }),
+      fc.record({
+        kind: fc.constant("append" as const),
+        borrowed: fc.boolean(),
+        steps: fc.array(fc.integer({ min: 0, max: 3 }), { maxLength: 700 }),
+        times: fc.integer({ min: 1, max: 3 }),
+      }),
+      fc.record({ kind: fc.constant("keep" as const) }),
       fc.record({ kind: fc.constant("forget" as const), before: fc.integer({ min: 0, max: 3000 }) }),
       fc.record({
         kind: fc.constant("between" as const),
@@ -31,10 +37,12 @@ describe("createSampleBuffer against outside values", () => {
     let now = 0;
     for (const step of steps) {
       if (step.kind === "append") {
-        const trace = traceOf(step.steps.map((dt) => (now += dt)));
-        buffer.append(trace);
+        const trace = traceOf(Array.from({ length: step.times }, () => step.steps.map((dt) => (now += dt))).flat());
+        if (step.borrowed) buffer.borrow(trace);
+        else buffer.append(trace);
         list.push(...listOf(trace));
-      } else if (step.kind === "forget") {
+      } else if (step.kind === "keep") buffer.keep();
+      else if (step.kind === "forget") {
         const kept = list.findIndex(([t]) => t >= step.before);
         // the last one before stays: it tells where the pointer rested
         list = list.slice(Math.max(0, (kept < 0 ? list.length : kept) - 1));
@@ -66,14 +74,27 @@ describe("createSampleBuffer properties", () => {
     expect(buffer.between(0, 3000).t.length).toBe(buffer.size());
   });
 
-  it("gives columns of its own: neither what is given nor what is got is shared", () => {
+  it("keeps what was appended, whatever becomes of what was given", () => {
     const buffer = createSampleBuffer();
     const given = traceOf([1, 2, 3]);
     buffer.append(given);
     given.x.fill(0);
-    const got = buffer.between(0, 5);
-    got.t.fill(9);
     expect(listOf(buffer.between(0, 5))).toEqual(listOf(traceOf([1, 2, 3])));
+  });
+  it("reads borrowed samples where they are, never writes there, and keeps what is left of them", () => {
+    const times = Array.from({ length: 5000 }, (_, i) => i);
+    const given = traceOf(times);
+    const before = given.t.slice();
+    const buffer = createSampleBuffer();
+    buffer.borrow(given);
+    expect(buffer.between(10, 20).t.buffer).toBe(given.t.buffer);
+    buffer.forget(4990);
+    buffer.keep();
+    buffer.append(traceOf([5000, 5001]));
+    expect(given.t).toEqual(before);
+    given.t.fill(0);
+    expect([...buffer.between(4995, 6000).t]).toEqual([4995, 4996, 4997, 4998, 4999, 5000, 5001]);
+    expect(buffer.size()).toBe(13);
   });
 });
 

@@ -288,6 +288,18 @@ describe("assessSampling properties", () => {
     expect(timeQuantum.ok && Math.abs(timeQuantum.value / quantum - 1)).toBeLessThan(1e-6);
   });
 
+  // Source: constructed: 8 and 9 ms share no step above 1 ms, however many stand between the intervals that are looked at
+  it.each([2, 3, 4, 5, 50])("sees in a long recording an interval that comes every %d times", (every) => {
+    const t = cumulative(Array.from({ length: 4000 * every }, (_, i) => (i % every === 0 ? 0.009 : 0.008)));
+    const { timeQuantum } = assessSampling(
+      columns(
+        t,
+        t.map((_, i) => 5 * i),
+      ),
+    );
+    expect(timeQuantum.ok && timeQuantum.value).toBeCloseTo(0.001, 9);
+  });
+
   it("names no quantum for stamps without one", () => {
     const random = createRandom(7);
     const at = cumulative(Array.from({ length: 2000 }, () => random.uniform(0.5e-3, 1.5e-3)));

@@ -76,6 +76,23 @@ describe("createLineSplitter properties", () => {
   });
 });
 
+describe("createLineSplitter in a piece far larger than what is decoded at a time", () => {
+  // Source: the lines that the piece was made of
+  it.each([1, 7, 1000, 65_535, 65_536, 65_537, 200_000])("gives lines of about %d bytes as they are", (length) => {
+    const lines = Array.from({ length: Math.ceil(300_000 / length) }, (_, i) => "✓ä".repeat(Math.floor(length / 5)) + "x".repeat(i % 7));
+    const found = split([new TextEncoder().encode(`${lines.join("\n")}\nend`)], 1_000_000).lines as [number, string][];
+    expect(found.map(([, text]) => text)).toEqual([...lines, "end"]);
+    expect(found.map(([number]) => number)).toEqual(found.map((_, i) => i + 1));
+  });
+  it("names the one line that is not UTF-8", () => {
+    const bytes = new TextEncoder().encode("some words\n".repeat(20_000));
+    bytes[150_001] = 0xff;
+    const found = split([bytes]).lines as [number, string][];
+    expect(found.length).toBe(20_000);
+    expect(found.flatMap(([number, text]) => (text === "notUtf8" ? [number] : []))).toEqual([Math.floor(150_001 / 11) + 1]);
+  });
+});
+
 describe("createLineSplitter bad input", () => {
   it("says of a line without end that it is too long, once, and goes on after it", () => {
     expect(split(["ok\n", "x".repeat(40), "x".repeat(40), "y\nok"]).lines).toEqual([

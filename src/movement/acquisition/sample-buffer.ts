@@ -5,9 +5,13 @@ import type { Trace } from "../../trace/types.js";
 export interface SampleBuffer {
   /** Appends the samples of a trace. */
   readonly append: (trace: Trace) => void;
+  /** The same; an empty buffer reads them where they are until `keep`, so that most of a long trace is never copied. */
+  readonly borrow: (trace: Trace) => void;
+  /** Copies what is left of borrowed samples. */
+  readonly keep: () => void;
   /** Forgets samples before `t`, except the last of them, which tells where the pointer rested. */
   readonly forget: (t: number) => void;
-  /** The samples in `[from, to]` with the one before, as columns of their own; with `held` the last one is repeated at `to`, where the pointer still was. */
+  /** The samples in `[from, to]` with the one before, to be read before the next call that changes the buffer; with `held` the last one is repeated at `to`, where the pointer still was. */
   readonly between: (from: number, to: number, held?: boolean) => Trace;
   /** Time of the newest sample, `-Infinity` before the first. */
   readonly newest: () => number;
@@ -22,16 +26,17 @@ const MUCH_TOO_LONG = 64;
 
 /** An empty buffer. */
 export function createSampleBuffer(): SampleBuffer {
-  let t = new Float64Array(LEAST);
-  let x = new Float64Array(LEAST);
-  let y = new Float64Array(LEAST);
+  let t: Float64Array = new Float64Array(LEAST);
+  let x: Float64Array = new Float64Array(LEAST);
+  let y: Float64Array = new Float64Array(LEAST);
   let start = 0;
   let end = 0;
+  let isBorrowed = false;
 
   const makeRoom = (count: number): void => {
     const held = end - start;
     const size = lengthFor(held + count, t.length);
-    const move = (column: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> => {
+    const move = (column: Float64Array): Float64Array => {
       const moved = size === column.length ? column : new Float64Array(size);
       if (moved === column) column.copyWithin(0, start, end);
       else moved.set(column.subarray(start, end));
@@ -45,14 +50,39 @@ export function createSampleBuffer(): SampleBuffer {
   };
   const indexAfter = (time: number): number => start + firstAfter(t.subarray(start, end), time);
 
+  const keep = (): void => {
+    if (!isBorrowed) return;
+    isBorrowed = false;
+    const left = { t: t.subarray(start, end), x: x.subarray(start, end), y: y.subarray(start, end) };
+    t = new Float64Array(LEAST);
+    x = new Float64Array(LEAST);
+    y = new Float64Array(LEAST);
+    start = 0;
+    end = 0;
+    append(left);
+  };
+  const append = (trace: Trace): void => {
+    keep();
+    if (end + trace.t.length > t.length) makeRoom(trace.t.length);
+    t.set(trace.t, end);
+    x.set(trace.x, end);
+    y.set(trace.y, end);
+    end += trace.t.length;
+  };
+
   return {
-    append: (trace) => {
-      if (end + trace.t.length > t.length) makeRoom(trace.t.length);
-      t.set(trace.t, end);
-      x.set(trace.x, end);
-      y.set(trace.y, end);
-      end += trace.t.length;
+    append,
+    borrow: (trace) => {
+      if (end > start || trace.t.length <= t.length) {
+        append(trace);
+        return;
+      }
+      ({ t, x, y } = trace);
+      start = 0;
+      end = t.length;
+      isBorrowed = true;
     },
+    keep,
     forget: (time) => {
       while (start + 1 < end && t[start + 1]! < time) start++;
     },
@@ -60,13 +90,14 @@ export function createSampleBuffer(): SampleBuffer {
       const first = Math.max(start, indexAfter(from) - 1);
       const last = indexAfter(to);
       const extra = held && last > first && t[last - 1]! < to ? 1 : 0;
-      const copy = (column: Float64Array, end: number): Float64Array => {
-        const piece = new Float64Array(last - first + extra);
-        piece.set(column.subarray(first, last));
-        if (extra === 1) piece[last - first] = end;
-        return piece;
+      const piece = (column: Float64Array, held: number): Float64Array => {
+        if (extra === 0) return column.subarray(first, last);
+        const longer = new Float64Array(last - first + 1);
+        longer.set(column.subarray(first, last));
+        longer[last - first] = held;
+        return longer;
       };
-      return { t: copy(t, to), x: copy(x, x[last - 1]!), y: copy(y, y[last - 1]!) };
+      return { t: piece(t, to), x: piece(x, x[last - 1]!), y: piece(y, y[last - 1]!) };
     },
     newest: () => (end > start ? t[end - 1]! : Number.NEGATIVE_INFINITY),
     size: () => end - start,

@@ -15,6 +15,8 @@ export interface LineSplitter {
 }
 
 const NEWLINE = 10;
+/** Bytes that are decoded at a time, whole lines: a longer text would be given pages of its own, which take longer to get than the text to decode. */
+const DECODED = 2 ** 16;
 
 /**
  * Cuts text or UTF-8 bytes that come in pieces of any size into lines. Holds no more than the line that is not complete yet, and of
@@ -57,7 +59,16 @@ export function createLineSplitter(where: string, maxLength: number, sink: LineS
     else sink.unreadable(number++, line.length > limit() ? "tooLong" : "notUtf8", whole);
   };
 
+  /** Whole lines. */
   const giveByteLines = (block: Uint8Array): void => {
+    for (let from = 0; from < block.length; ) {
+      const to = block.length - from <= DECODED ? block.length : endOfLines(block, from);
+      giveDecoded(block.subarray(from, to));
+      from = to;
+    }
+  };
+
+  const giveDecoded = (block: Uint8Array): void => {
     const text = decode(decoder, block);
     if (text !== undefined) {
       giveLines(text);
@@ -168,6 +179,12 @@ export function createLineSplitter(where: string, maxLength: number, sink: LineS
   };
 
   return { push, end };
+}
+
+/** Where the lines end that fit into one text to decode, or the first line if it does not fit. */
+function endOfLines(block: Uint8Array, from: number): number {
+  const last = block.lastIndexOf(NEWLINE, from + DECODED - 1);
+  return 1 + (last >= from ? last : block.indexOf(NEWLINE, from));
 }
 
 function decode(decoder: TextDecoder, block: Uint8Array): string | undefined {

@@ -1,4 +1,4 @@
-import { isMissingCode, type MissingCode } from "../quality/missing-code.js";
+import type { MissingCode } from "../quality/missing-code.js";
 import { type Path, type Problem, problemText, type Raw } from "./problem.js";
 import type { ReadNote, ReadReason, ReadReport } from "./read-report.js";
 
@@ -34,7 +34,8 @@ export interface Reading {
   readonly file: string;
   readonly repair: boolean;
   readonly maxLineLength: number;
-  readonly isMissing: (x: number, y: number) => boolean;
+  /** The device's code for a missing position. Data and not a function: code that calls a function of each reading is compiled anew for each. */
+  readonly missing: MissingCode | undefined;
   readonly lines: Tally;
   readonly samples: Tally;
   readonly trackPoints: Tally;
@@ -55,7 +56,7 @@ export function createReading(file: string, repair: boolean, maxLineLength: numb
     file,
     repair,
     maxLineLength,
-    isMissing: missing === undefined ? () => false : (x, y) => isMissingCode(missing, x, y),
+    missing,
     lines: tally(),
     samples: tally(),
     trackPoints: tally(),

@@ -1,3 +1,4 @@
+import { isMissingCode } from "../quality/missing-code.js";
 import { appendRow, type GrowingColumns } from "./growing-columns.js";
 import { type Path, type Problem, problem, type Raw } from "./problem.js";
 import { type Reading, type Row, refuse, type Tally } from "./reading.js";
@@ -31,7 +32,11 @@ export function takePoint(
   if (typeof t === "number" && typeof x === "number" && typeof y === "number" && typeof scale === "number") {
     // a difference with itself is 0 only for finite numbers
     const finite = t - t === 0 && x - x === 0 && y - y === 0 && scale - scale === 0 && scale > 0;
-    if (finite && (t >= columns.latest || (reading.repair && !stream.row.mayBeCut)) && !(stream.coded && reading.isMissing(x, y))) {
+    if (
+      finite &&
+      (t >= columns.latest || (reading.repair && !stream.row.mayBeCut)) &&
+      !(stream.coded && isMissingCode(reading.missing, x, y))
+    ) {
       appendRow(columns, t, x, y, scale);
       tally.kept++;
       return true;
@@ -51,7 +56,7 @@ function wrongWith(reading: Reading, stream: PointStream, index: number, point: 
     if (key === "scale" && !(value > 0)) return problem("badValue", path, "be above 0", value);
   }
   const { t, x, y } = point as { t: number; x: number; y: number };
-  if (stream.coded && reading.isMissing(x, y)) {
+  if (stream.coded && isMissingCode(reading.missing, x, y)) {
     return problem("missingCode", pathOf("x"), "not be the code of a missing position", "", { name: "position", got: `${x}, ${y}` });
   }
   return problem("backward", pathOf("t"), `be at least the time before, ${stream.columns.latest}`, t);
@@ -59,7 +64,7 @@ function wrongWith(reading: Reading, stream: PointStream, index: number, point: 
 
 /** A press at the missing-value code stands, without its position. */
 export function checkCoded(reading: Reading, { x, y }: Raw): Problem | undefined {
-  if (typeof x !== "number" || typeof y !== "number" || !reading.isMissing(x, y)) return undefined;
+  if (typeof x !== "number" || typeof y !== "number" || !isMissingCode(reading.missing, x, y)) return undefined;
   const more = { name: "position", got: `${x}, ${y}`, clear: [["x"], ["y"]] };
   return problem("missingCode", ["x"], "not be the code of a missing position", "", more);
 }

@@ -1,4 +1,4 @@
-import { quantile } from "../../math/quantile.js";
+import { quantileInPlace } from "../../math/quantile.js";
 import type { Trace } from "../types.js";
 import type { SamplingSteps } from "./sampling-steps.js";
 
@@ -21,7 +21,7 @@ export function implausibleJumps(trace: Trace, steps: SamplingSteps, quantum: nu
   const { distance, movingDistance } = steps;
   const jumps: number[] = [];
   if (movingDistance.length === 0) return jumps;
-  const far = Math.max(FAR * quantile(movingDistance, 0.9), FAR_QUANTA * quantum);
+  const far = Math.max(FAR * quantileInPlace(movingDistance, 0.9), FAR_QUANTA * quantum);
   for (let i = 0; i < distance.length; i++) {
     if (distance[i]! <= far) continue;
     let last = i + 1;

@@ -2,7 +2,7 @@ import { sortPositive } from "../../math/sort-positive.js";
 import type { Trace } from "../types.js";
 
 /** Longer steps are pauses whatever the device, seconds. */
-const LONGEST_STEP = 1;
+export const LONGEST_STEP = 1;
 
 /** The steps from sample to sample, counted and sorted into those in motion and the rest. */
 export interface SamplingSteps {
@@ -12,10 +12,8 @@ export interface SamplingSteps {
   readonly distance: Float64Array;
   /** Times of the steps in motion (the position changes within 1 s), in increasing order. */
   readonly moving: Float64Array;
-  /** Distances of the steps in motion, in increasing order. */
+  /** Distances of the steps in motion, in no order. */
   readonly movingDistance: Float64Array;
-  /** Times of all steps of less than 1 s, in increasing order. */
-  readonly short: Float64Array;
   /** Steps of no time that change the position, and that do not. */
   readonly withMovement: number;
   readonly samePosition: number;
@@ -28,7 +26,6 @@ export function samplingSteps(trace: Trace): SamplingSteps {
   const dt = new Float64Array(n);
   const distance = new Float64Array(n);
   let inMotion = 0;
-  let brief = 0;
   let withMovement = 0;
   let samePosition = 0;
   for (let i = 0; i < n; i++) {
@@ -42,25 +39,21 @@ export function samplingSteps(trace: Trace): SamplingSteps {
     if (step === 0 && length > 0) withMovement++;
     if (step === 0 && length === 0) samePosition++;
     if (step >= LONGEST_STEP) continue;
-    brief++;
     if (length > 0) inMotion++;
   }
-  const isBrief = (i: number): boolean => dt[i]! < LONGEST_STEP;
-  const moves = (i: number): boolean => distance[i]! > 0 && isBrief(i);
   return {
     dt,
     distance,
-    moving: sorted(dt, inMotion, moves),
-    movingDistance: sorted(distance, inMotion, moves),
-    short: sorted(dt, brief, isBrief),
+    moving: sortPositive(inMotionOf(dt, dt, distance, inMotion)),
+    movingDistance: inMotionOf(distance, dt, distance, inMotion),
     withMovement,
     samePosition,
   };
 }
 
-/** The `count` entries of a column that are chosen, in increasing order. */
-function sorted(column: Float64Array, count: number, isChosen: (i: number) => boolean): Float64Array {
+/** The `count` entries of a column that belong to steps in motion. */
+function inMotionOf(column: Float64Array, dt: Float64Array, distance: Float64Array, count: number): Float64Array<ArrayBuffer> {
   const chosen = new Float64Array(count);
-  for (let i = 0, k = 0; k < count; i++) if (isChosen(i)) chosen[k++] = column[i]!;
-  return sortPositive(chosen);
+  for (let i = 0, k = 0; k < count; i++) if (distance[i]! > 0 && dt[i]! < LONGEST_STEP) chosen[k++] = column[i]!;
+  return chosen;
 }

@@ -1,5 +1,10 @@
-/** Intervals looked at, spread evenly: enough for a share of 99 % and a bound on the work. */
+import { createRandom } from "../../math/random.js";
+import { sortPositive } from "../../math/sort-positive.js";
+import { LONGEST_STEP } from "./sampling-steps.js";
+
+/** Intervals looked at, spread over the recording: enough for a share of 99 % and a bound on the work. */
 const MOST = 4000;
+const SEED = 1;
 /** Shares of the sorted intervals at which a multiple of the quantum is sought. */
 const STARTS: readonly number[] = [0.02, 0.25, 0.5, 0.75];
 /** Largest whole number of quanta tried in such an interval. */
@@ -8,12 +13,12 @@ const TOLERANCE = 0.02;
 const SHARE = 0.99;
 
 /**
- * The largest step of which at least 99 % of the intervals are whole multiples, each within 2 % of the step; `undefined` when there is
- * none, or when it would be finer than the rounding of time stamps as large as `latest`. `sorted` holds the intervals in increasing
- * order. The step must divide nearly every interval, so it is sought among the fractions of a few of them.
+ * The largest step of which at least 99 % of the intervals of less than 1 s are whole multiples, each within 2 % of the step; `undefined` when
+ * there is none, or when it would be finer than the rounding of time stamps as large as `latest`. The step must divide nearly every interval, so
+ * it is sought among the fractions of a few of them.
  */
-export function timeQuantum(sorted: Float64Array, latest: number): number | undefined {
-  const intervals = someOf(sorted);
+export function timeQuantum(dt: Float64Array, latest: number): number | undefined {
+  const intervals = sortPositive(someOf(dt));
   // differences of two stamps carry the rounding of both
   const finest = (2 * Number.EPSILON * Math.abs(latest)) / TOLERANCE;
   let best: number | undefined;
@@ -34,15 +39,27 @@ export function timeQuantum(sorted: Float64Array, latest: number): number | unde
   return best;
 }
 
-/** Up to `MOST` of the positive intervals, evenly spread over the sorted ones. */
-function someOf(sorted: Float64Array): Float64Array {
-  let first = 0;
-  while (first < sorted.length && sorted[first]! <= 0) first++;
-  const n = sorted.length - first;
-  if (n <= MOST) return sorted.subarray(first);
-  const some = new Float64Array(MOST);
-  for (let i = 0; i < MOST; i++) some[i] = sorted[first + Math.floor((i * n) / MOST)]!;
+/**
+ * Up to `MOST` of the intervals above 0 and below 1 s, one of each stretch of the recording: at a random place, for a device that alternates
+ * between intervals could keep step with even places.
+ */
+function someOf(dt: Float64Array): Float64Array<ArrayBuffer> {
+  let n = 0;
+  for (let i = 0; i < dt.length; i++) if (counts(dt[i]!)) n++;
+  const some = new Float64Array(Math.min(n, MOST));
+  const random = createRandom(SEED);
+  const place = (k: number): number => (n <= MOST ? k : Math.floor(((k + random.uniform()) * n) / MOST));
+  let next = place(0);
+  for (let i = 0, seen = 0, k = 0; k < some.length; i++) {
+    if (!counts(dt[i]!) || seen++ < next) continue;
+    some[k++] = dt[i]!;
+    next = place(k);
+  }
   return some;
+}
+
+function counts(interval: number): boolean {
+  return interval > 0 && interval < LONGEST_STEP;
 }
 
 /** A first look at some of the shorter intervals, which rules out nearly every wrong step at little cost. */
