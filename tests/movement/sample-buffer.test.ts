@@ -43,8 +43,8 @@ describe("createSampleBuffer against outside values", () => {
         list.push(...listOf(trace));
       } else if (step.kind === "keep") buffer.keep();
       else if (step.kind === "forget") {
-        const kept = list.findIndex(([t]) => t >= step.before);
-        // the last one before stays: it tells where the pointer rested
+        const kept = list.findIndex(([t]) => t > step.before);
+        // the last one up to then stays: it tells where the pointer rested
         list = list.slice(Math.max(0, (kept < 0 ? list.length : kept) - 1));
         buffer.forget(step.before);
       } else {
@@ -94,7 +94,7 @@ describe("createSampleBuffer properties", () => {
     expect(given.t).toEqual(before);
     given.t.fill(0);
     expect([...buffer.between(4995, 6000).t]).toEqual([4995, 4996, 4997, 4998, 4999, 5000, 5001]);
-    expect(buffer.size()).toBe(13);
+    expect(buffer.size()).toBe(12);
   });
 });
 

@@ -9,7 +9,7 @@ export interface SampleBuffer {
   readonly borrow: (trace: Trace) => void;
   /** Copies what is left of borrowed samples. */
   readonly keep: () => void;
-  /** Forgets samples before `t`, except the last of them, which tells where the pointer rested. */
+  /** Forgets samples before the last one up to `t`, which tells where the pointer rested. */
   readonly forget: (t: number) => void;
   /** The samples in `[from, to]` with the one before, to be read before the next call that changes the buffer; with `held` the last one is repeated at `to`, where the pointer still was. */
   readonly between: (from: number, to: number, held?: boolean) => Trace;
@@ -84,7 +84,7 @@ export function createSampleBuffer(): SampleBuffer {
     },
     keep,
     forget: (time) => {
-      while (start + 1 < end && t[start + 1]! < time) start++;
+      start = Math.max(start, indexAfter(time) - 1);
     },
     between: (from, to, held = false) => {
       const first = Math.max(start, indexAfter(from) - 1);

@@ -17,7 +17,7 @@ const LEAST_RUNS = 8;
  */
 export function nominalRate(trace: Trace): number | undefined {
   const { t, x, y } = trace;
-  const most = Math.floor(t.length / RUN);
+  const most = Math.floor(changesOf(trace) / RUN);
   // four steps of each run after the other, and the net distance of each run
   const steps = new Float64Array(RUN * most + RUN);
   const distances = new Float64Array(most);
@@ -51,9 +51,16 @@ export function nominalRate(trace: Trace): number | undefined {
   return 1 / medianInPlace(steps.subarray(0, n));
 }
 
+/** How often the position changes from sample to sample: a pointer mostly rests, and room for every sample would be five times as much. */
+function changesOf({ x, y }: Trace): number {
+  let changes = 0;
+  for (let i = 1; i < x.length; i++) if (x[i] !== x[i - 1] || y[i] !== y[i - 1]) changes++;
+  return changes;
+}
+
 /** One over the median step that changes the position. */
 function rateOfSteps({ t, x, y }: Trace): number | undefined {
-  const steps = new Float64Array(Math.max(0, t.length - 1));
+  const steps = new Float64Array(changesOf({ t, x, y }));
   let n = 0;
   for (let i = 1; i < t.length; i++) {
     const dt = t[i]! - t[i - 1]!;
