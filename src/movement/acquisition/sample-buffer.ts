@@ -90,14 +90,18 @@ export function createSampleBuffer(): SampleBuffer {
       const first = Math.max(start, indexAfter(from) - 1);
       const last = indexAfter(to);
       const extra = held && last > first && t[last - 1]! < to ? 1 : 0;
-      const piece = (column: Float64Array, held: number): Float64Array => {
-        if (extra === 0) return column.subarray(first, last);
-        const longer = new Float64Array(last - first + 1);
-        longer.set(column.subarray(first, last));
-        longer[last - first] = held;
+      const n = last - first;
+      // one piece of memory: a piece costs more than filling it
+      const memory = extra === 0 ? undefined : new Float64Array(3 * (n + 1));
+      const piece = (column: Float64Array, place: number, heldValue: number): Float64Array => {
+        const given = column.subarray(first, last);
+        if (memory === undefined) return given;
+        const longer = memory.subarray(place * (n + 1), (place + 1) * (n + 1));
+        longer.set(given);
+        longer[n] = heldValue;
         return longer;
       };
-      return { t: piece(t, to), x: piece(x, x[last - 1]!), y: piece(y, y[last - 1]!) };
+      return { t: piece(t, 0, to), x: piece(x, 1, x[last - 1]!), y: piece(y, 2, y[last - 1]!) };
     },
     newest: () => (end > start ? t[end - 1]! : Number.NEGATIVE_INFINITY),
     size: () => end - start,

@@ -6,6 +6,8 @@ import { type Section, settledState } from "./butterworth.js";
  */
 const BLOCK = 4096;
 
+type FourColumns = [Float64Array, Float64Array, Float64Array, Float64Array];
+
 /**
  * Runs one section forward and back over two columns at once, in place, as if both were extended by `padding` samples of odd reflection at each
  * end. Two columns in one loop let the processor work on one while it waits for the other, and only the extensions take memory of their own.
@@ -19,16 +21,20 @@ export function filterPair(
   finished: (from: number, to: number) => void = () => {},
 ): void {
   const n = x.length;
-  // the far ends are read before the columns are overwritten
-  const before = [reflected(x, 0, padding), reflected(y, 0, padding)] as const;
-  const after = [reflected(x, n - 1, padding), reflected(y, n - 1, padding)] as const;
+  // the far ends are read before the columns are overwritten; one piece of memory, since a piece costs more than what is computed in it
+  const memory = new Float64Array(4 * padding);
+  const [beforeX, beforeY, afterX, afterY] = [0, 1, 2, 3].map((k) => memory.subarray(k * padding, (k + 1) * padding)) as FourColumns;
+  reflect(x, 0, beforeX);
+  reflect(y, 0, beforeY);
+  reflect(x, n - 1, afterX);
+  reflect(y, n - 1, afterY);
   const state = new Float64Array(4);
-  settle(state, section, before[0][padding - 1] ?? x[0]!, before[1][padding - 1] ?? y[0]!);
-  runPair(before[0], before[1], padding - 1, -1, -1, section, state);
+  settle(state, section, beforeX[padding - 1] ?? x[0]!, beforeY[padding - 1] ?? y[0]!);
+  runPair(beforeX, beforeY, padding - 1, -1, -1, section, state);
   for (let from = 0; from < n; from += BLOCK) runPair(x, y, from, Math.min(n, from + BLOCK), 1, section, state);
-  runPair(after[0], after[1], 0, padding, 1, section, state);
-  settle(state, section, after[0][padding - 1] ?? x[n - 1]!, after[1][padding - 1] ?? y[n - 1]!);
-  runPair(after[0], after[1], padding - 1, -1, -1, section, state);
+  runPair(afterX, afterY, 0, padding, 1, section, state);
+  settle(state, section, afterX[padding - 1] ?? x[n - 1]!, afterY[padding - 1] ?? y[n - 1]!);
+  runPair(afterX, afterY, padding - 1, -1, -1, section, state);
   for (let to = n; to > 0; to -= BLOCK) {
     const from = Math.max(0, to - BLOCK);
     runPair(x, y, to - 1, from - 1, -1, section, state);
@@ -36,12 +42,10 @@ export function filterPair(
   }
 }
 
-/** The `padding` neighbours of the first or the last sample turned about it, the nearest first. */
-function reflected(series: Float64Array, end: number, padding: number): Float64Array {
+/** Fills `extension` with the neighbours of the first or the last sample turned about it, the nearest first. */
+function reflect(series: Float64Array, end: number, extension: Float64Array): void {
   const inward = end === 0 ? 1 : -1;
-  const extension = new Float64Array(padding);
-  for (let i = 0; i < padding; i++) extension[i] = 2 * series[end]! - series[end + inward * (i + 1)]!;
-  return extension;
+  for (let i = 0; i < extension.length; i++) extension[i] = 2 * series[end]! - series[end + inward * (i + 1)]!;
 }
 
 /** The state of both columns after an endless run of one value each. */
