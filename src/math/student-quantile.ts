@@ -1,5 +1,4 @@
 import { betaTails } from "./beta.js";
-import { normalQuantile } from "./normal-quantile.js";
 import { positiveQuantile, type TailsAt } from "./positive-quantile.js";
 
 /**
@@ -10,13 +9,13 @@ export function studentQuantile(p: number, df: number): number {
   if (p > 0.5) return 0 - studentQuantile(1 - p, df);
   if (p === 0.5) return 0;
   // |t| exceeds the value with probability 2p; t^2/(df + t^2) is a beta variable with shapes 1/2 and df/2
-  return 0 - positiveQuantile((t) => tailsAt(t, df), 1 - 2 * p, 2 * p, nearNormal(0 - normalQuantile(p), df));
+  return 0 - positiveQuantile((t) => tailsAt(t, df), 1 - 2 * p, 2 * p, nearNormal(p, df));
 }
 
-// the expansion about the normal deviate `z` (Cornish and Fisher, recalled), as a start: off by 1e-6 at 50 degrees of freedom
-function nearNormal(z: number, df: number): number {
-  const square = z * z;
-  return z * (1 + (square + 1) / (4 * df) + ((5 * square + 16) * square + 3) / (96 * df * df));
+// A start: the normal deviate to a few percent (Pólya 1945, recalled), and the first term of the expansion about it (Cornish and Fisher, recalled)
+function nearNormal(p: number, df: number): number {
+  const square = (-Math.PI / 2) * Math.log(4 * p * (1 - p));
+  return Math.sqrt(square) * (1 + (square + 1) / (4 * df));
 }
 
 function tailsAt(t: number, df: number): TailsAt {
