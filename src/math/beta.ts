@@ -15,8 +15,6 @@ export function betaKernel(a: number, b: number, x: number, y: number): number {
  * more exactly. Each tail keeps about 1e-13 relative where it is the smaller one. Cost O(sqrt max(a, b)).
  */
 export function betaTails(a: number, b: number, x: number, y: number = 1 - x): TailsAt {
-  if (x <= 0) return { lower: 0, upper: 1, kernel: 0 };
-  if (y <= 0) return { lower: 1, upper: 0, kernel: 0 };
   const kernel = betaKernel(a, b, x, y);
   // the fraction settles fast below the mean of the distribution; above it the other tail is the same problem mirrored
   if (x < (a + 1) / (a + b + 2)) {

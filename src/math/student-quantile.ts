@@ -7,15 +7,11 @@ import { positiveQuantile, type TailsAt } from "./positive-quantile.js";
  */
 export function studentQuantile(p: number, df: number): number {
   if (p > 0.5) return 0 - studentQuantile(1 - p, df);
-  if (p === 0.5) return 0;
-  // |t| exceeds the value with probability 2p; t^2/(df + t^2) is a beta variable with shapes 1/2 and df/2
-  return 0 - positiveQuantile((t) => tailsAt(t, df), 1 - 2 * p, 2 * p, nearNormal(p, df));
-}
-
-// A start: the normal deviate to a few percent (Pólya 1945, recalled), and the first term of the expansion about it (Cornish and Fisher, recalled)
-function nearNormal(p: number, df: number): number {
+  // a start: about the square of the normal deviate (Pólya 1945, recalled), and the first term of the expansion about it (Cornish and Fisher, recalled)
   const square = (-Math.PI / 2) * Math.log(4 * p * (1 - p));
-  return Math.sqrt(square) * (1 + (square + 1) / (4 * df));
+  const start = Math.sqrt(square) * (1 + (square + 1) / (4 * df));
+  // |t| exceeds the value with probability 2p; t^2/(df + t^2) is a beta variable with shapes 1/2 and df/2
+  return 0 - positiveQuantile((t) => tailsAt(t, df), 1 - 2 * p, 2 * p, start);
 }
 
 function tailsAt(t: number, df: number): TailsAt {
