@@ -28,7 +28,7 @@ export async function sendText(pieces: AsyncIterable<Uint8Array>, port: MessageP
   });
   const send = (message: Message, memory: ArrayBuffer[] = []): void => port.postMessage(message, memory);
   try {
-    for await (const part of gather(pieces, (size) => memoryFrom(read, size))) {
+    for await (const part of gather(pieces, read)) {
       while (room === 0 && isRead) {
         await new Promise<void>((resolve) => {
           go = resolve;
@@ -59,18 +59,15 @@ export async function* receiveText(port: MessagePort): AsyncGenerator<Uint8Array
   }
 }
 
-/** Memory that was read, where it is large enough: new memory costs more than what is written into it. */
+/** Memory that was read, where some is of this size: new memory costs more than what is written into it. */
 function memoryFrom(read: ArrayBuffer[], size: number): Uint8Array<ArrayBuffer> {
   for (let memory = read.pop(); memory !== undefined; memory = read.pop()) if (memory.byteLength === size) return new Uint8Array(memory);
   return new Uint8Array(size);
 }
 
-/** Pieces put together to parts, each with memory of its own and twice as large as the one before up to the largest. */
-async function* gather(
-  pieces: AsyncIterable<Uint8Array>,
-  memoryOf: (size: number) => Uint8Array<ArrayBuffer>,
-): AsyncGenerator<Uint8Array<ArrayBuffer>> {
-  let part = memoryOf(FIRST_PART);
+/** Pieces put together to parts, each twice as large as the one before up to the largest, in memory of `read` or of its own. */
+async function* gather(pieces: AsyncIterable<Uint8Array>, read: ArrayBuffer[]): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  let part = memoryFrom(read, FIRST_PART);
   let length = 0;
   const rest = (): Uint8Array<ArrayBuffer>[] => (length > 0 ? [part.slice(0, length)] : []);
   try {
@@ -83,7 +80,7 @@ async function* gather(
         if (length < part.length) continue;
         const { length: size } = part;
         yield part;
-        part = memoryOf(Math.min(PART, 2 * size));
+        part = memoryFrom(read, Math.min(PART, 2 * size));
         length = 0;
       }
     }

@@ -1,12 +1,10 @@
-import { quickselect } from "simple-statistics";
+import { selectInPlace } from "./select-in-place.js";
 
 /** Middle value of a column, the mean of the two middle ones for an even count; the order of the entries is lost, nothing is copied. NaN when empty. */
 export function medianInPlace(values: Float64Array): number {
   const n = values.length;
   const middle = n >> 1;
-  // the routine only reads and swaps entries, which a column allows as well as an array
-  quickselect(values as unknown as number[], middle);
-  const upper = values[middle]!;
+  const upper = selectInPlace(values, middle);
   if (n % 2 === 1) return upper;
   let lower = values[0]!;
   for (let i = 1; i < middle; i++) if (values[i]! > lower) lower = values[i]!;

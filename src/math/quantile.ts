@@ -1,4 +1,4 @@
-import { quickselect } from "simple-statistics";
+import { selectInPlace } from "./select-in-place.js";
 
 /**
  * The value below which the share `p` (0 to 1) of an ascending list lies: position (n - 1) p counted from 0, straight line between
@@ -18,11 +18,9 @@ export function quantileInPlace(values: Float64Array, p: number): number {
   if (n === 0) return Number.NaN;
   const position = (n - 1) * p;
   const index = Math.min(Math.floor(position), n - 1);
-  // the routine only reads and swaps entries, which a column allows as well as an array
-  quickselect(values as unknown as number[], index);
+  const below = selectInPlace(values, index);
   let above = Number.POSITIVE_INFINITY;
   for (let i = index + 1; i < n; i++) if (values[i]! < above) above = values[i]!;
-  const below = values[index]!;
   return between(below, index + 1 < n ? above : below, position - index);
 }
 

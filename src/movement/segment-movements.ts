@@ -5,8 +5,9 @@ import { type SpeedSegment, toSpeedSegment } from "../trace/condition/speed-segm
 import type { KinematicsOptions } from "../trace/kinematics.js";
 import type { Trace } from "../trace/types.js";
 import { type Bout, findBouts } from "./bell/bouts.js";
-import { lowestAt, NOISE_LEVELS, valueAt } from "./bell/find-submovements.js";
+import { highestAt, lowestAt, NOISE_LEVELS, valueAt } from "./bell/find-submovements.js";
 import { FALL, fallAfter, RISE, riseBefore } from "./bell/onset.js";
+import { pathLength } from "./path/path-length.js";
 
 /** A peak is a bell of its own when it stands out by this share of the movement's largest speed. */
 const BELL_SHARE = 0.05;
@@ -110,7 +111,7 @@ export function segmentMovements(trace: Trace, options: SegmentMovementsOptions 
 
 function describe(segment: SpeedSegment, bout: Bout, earliest: number, latest: number, turning: boolean): Movement {
   const { speed, x, y, t0, sampleRateHz } = segment;
-  const top = highestIn(speed, bout.start, bout.end);
+  const top = highestAt(speed, bout.start, bout.end - 1);
   const before = Math.max(0, bout.start - 1);
   const after = Math.min(speed.length, bout.end + 1);
   // the edges belong to the first and the last bell of the bout, whose peaks need not be the highest
@@ -130,19 +131,6 @@ function describe(segment: SpeedSegment, bout: Bout, earliest: number, latest: n
     to: { x: valueAt(x, to), y: valueAt(y, to) },
     pathLength: wayBetween(segment, from, to, turning),
   };
-}
-
-/** Index of the largest value of `[from, to)`. */
-function highestIn(series: Float64Array, from: number, to: number): number {
-  let highest = from;
-  let peak = series[from]!;
-  for (let i = from + 1; i < to; i++) {
-    const value = series[i]!;
-    if (value <= peak) continue;
-    peak = value;
-    highest = i;
-  }
-  return highest;
 }
 
 /** The first maximum, going in steps of 1 or -1, from which speed falls by `least` before it rises higher. */
@@ -166,22 +154,10 @@ function wayBetween({ x, y }: SpeedSegment, from: number, to: number, turning: b
   const [fromX, fromY, toX, toY] = [valueAt(x, from), valueAt(y, from), valueAt(x, to), valueAt(y, to)];
   if (last < first) return stepLength(fromX, fromY, toX, toY, turning);
   const ends = stepLength(fromX, fromY, x[first]!, y[first]!, turning) + stepLength(x[last]!, y[last]!, toX, toY, turning);
-  return ends + wayThrough(x, y, first, last, turning);
-}
-
-/** Length of the path from sample `first` to sample `last`. */
-function wayThrough(x: Float64Array, y: Float64Array, first: number, last: number, turning: boolean): number {
+  if (!turning) return ends + pathLength(x, y, first, last + 1);
   let way = 0;
-  if (turning) {
-    for (let i = first; i < last; i++) way += stepLength(x[i]!, y[i]!, x[i + 1]!, y[i + 1]!, turning);
-    return way;
-  }
-  for (let i = first; i < last; i++) {
-    const dx = x[i + 1]! - x[i]!;
-    const dy = y[i + 1]! - y[i]!;
-    way += Math.sqrt(dx * dx + dy * dy);
-  }
-  return way;
+  for (let i = first; i < last; i++) way += stepLength(x[i]!, y[i]!, x[i + 1]!, y[i + 1]!, turning);
+  return ends + way;
 }
 
 function stepLength(fromX: number, fromY: number, toX: number, toY: number, turning: boolean): number {

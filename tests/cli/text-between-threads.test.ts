@@ -38,7 +38,7 @@ describe("a text between threads", () => {
     expect(Buffer.concat(parts).equals(bytes)).toBe(true);
     expect(parts.every((part) => part.length > 0 && part.length <= MEGABYTE)).toBe(true);
   });
-  it("goes round in the memory of a few parts", async () => {
+  it("takes the memory of a part back when the next one is asked for", async () => {
     const { port1, port2 } = new MessageChannel();
     const sent = sendText(cut(new Uint8Array(20 * MEGABYTE), 65_536), port1);
     let held: Uint8Array | undefined;

@@ -6,7 +6,7 @@ const GROUPS = 24;
 /** Groups of a series so long that they cost nothing beside a look at all of it. */
 const MANY_GROUPS = 72;
 const LONG = 2000;
-/** Fewer values than this would be spared by thinning than it costs. */
+/** Thinning that spares no more values than this costs more than it saves. */
 const SPARED = 4;
 
 /** The most values that `n` of them are thinned to. */

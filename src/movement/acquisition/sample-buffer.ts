@@ -35,9 +35,9 @@ export function createSampleBuffer(): SampleBuffer {
 
   const makeRoom = (count: number): void => {
     const held = end - start;
-    const size = lengthFor(held + count, t.length);
+    const size = lengthFor(held + count, isBorrowed ? LEAST : t.length);
     const move = (column: Float64Array): Float64Array => {
-      const moved = size === column.length ? column : new Float64Array(size);
+      const moved = size === column.length && !isBorrowed ? column : new Float64Array(size);
       if (moved === column) column.copyWithin(0, start, end);
       else moved.set(column.subarray(start, end));
       return moved;
@@ -47,23 +47,12 @@ export function createSampleBuffer(): SampleBuffer {
     y = move(y);
     start = 0;
     end = held;
+    isBorrowed = false;
   };
   const indexAfter = (time: number): number => start + firstAfter(t.subarray(start, end), time);
 
-  const keep = (): void => {
-    if (!isBorrowed) return;
-    isBorrowed = false;
-    const left = { t: t.subarray(start, end), x: x.subarray(start, end), y: y.subarray(start, end) };
-    t = new Float64Array(LEAST);
-    x = new Float64Array(LEAST);
-    y = new Float64Array(LEAST);
-    start = 0;
-    end = 0;
-    append(left);
-  };
   const append = (trace: Trace): void => {
-    keep();
-    if (end + trace.t.length > t.length) makeRoom(trace.t.length);
+    if (isBorrowed || end + trace.t.length > t.length) makeRoom(trace.t.length);
     t.set(trace.t, end);
     x.set(trace.x, end);
     y.set(trace.y, end);
@@ -82,7 +71,9 @@ export function createSampleBuffer(): SampleBuffer {
       end = t.length;
       isBorrowed = true;
     },
-    keep,
+    keep: () => {
+      if (isBorrowed) makeRoom(0);
+    },
     forget: (time) => {
       start = Math.max(start, indexAfter(time) - 1);
     },

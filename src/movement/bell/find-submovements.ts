@@ -113,11 +113,30 @@ function describe(profile: SpeedSegment, from: number, at: number, to: number): 
   };
 }
 
-/** Index of the smallest value between two indices. */
+/** Index of the smallest value between two indices, both included. */
 export function lowestAt(series: Float64Array, from: number, to: number): number {
   let low = from;
-  for (let i = from + 1; i <= to; i++) if (series[i]! < series[low]!) low = i;
+  let least = series[from]!;
+  for (let i = from + 1; i <= to; i++) {
+    const value = series[i]!;
+    if (value >= least) continue;
+    least = value;
+    low = i;
+  }
   return low;
+}
+
+/** Index of the largest value between two indices, both included. */
+export function highestAt(series: Float64Array, from: number, to: number): number {
+  let high = from;
+  let largest = series[from]!;
+  for (let i = from + 1; i <= to; i++) {
+    const value = series[i]!;
+    if (value <= largest) continue;
+    largest = value;
+    high = i;
+  }
+  return high;
 }
 
 /** A series at a fractional index, on the straight line between its neighbours. */

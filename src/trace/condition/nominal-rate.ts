@@ -2,7 +2,7 @@ import { medianInPlace } from "../../math/median.js";
 import type { Trace } from "../types.js";
 
 /** Longer steps than this are pauses or breaks whatever the device, seconds. */
-const LONGEST_STEP = 1;
+export const LONGEST_STEP = 1;
 /** Steps of unbroken motion that are judged together: by their net distance, in which the jitter of single stamps cancels. */
 const RUN = 4;
 /** Squares of distances that differ by less than this share are equal. */

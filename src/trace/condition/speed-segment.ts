@@ -9,14 +9,24 @@ export interface SpeedSegment extends UniformSegment {
 
 /**
  * Filters the positions in place and adds their speed: the norm of central differences, one-sided at the ends. `turning` shortens steps of
- * azimuth by the cosine of the elevation, degrees.
+ * azimuth by the cosine of the elevation, degrees. `behind` is told of samples `from`..`to` (exclusive) whose neighbours have their final positions.
  */
-export function toSpeedSegment(even: UniformSegment, section: Section, padding: number, turning: boolean): SpeedSegment {
+export function toSpeedSegment(
+  even: UniformSegment,
+  section: Section,
+  padding: number,
+  turning: boolean,
+  behind: (from: number, to: number) => void = () => {},
+): SpeedSegment {
   const { x, y, sampleRateHz } = even;
   const n = x.length;
   const speed = new Float64Array(n);
   // block by block behind the filter's way back; the sample before a block has to wait for the next one
-  filterPair(x, y, section, padding, (from, to) => fillSpeed(x, y, sampleRateHz / 2, turning, from + 1, Math.min(to + 1, n - 1), speed));
+  filterPair(x, y, section, padding, (from, to) => {
+    const end = Math.min(to + 1, n - 1);
+    fillSpeed(x, y, sampleRateHz / 2, turning, from + 1, end, speed);
+    behind(from + 1, end);
+  });
   fillEnds(x, y, sampleRateHz, turning, speed);
   return { ...even, speed };
 }
@@ -24,16 +34,15 @@ export function toSpeedSegment(even: UniformSegment, section: Section, padding: 
 /** As `toSpeedSegment`, with the velocities; in a view `vx` stays the rate of azimuth. */
 export function toKinematicSegment(even: UniformSegment, section: Section, padding: number, turning: boolean): KinematicSegment {
   const { x, y, sampleRateHz } = even;
-  const n = x.length;
-  const [vx, vy, speed] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  filterPair(x, y, section, padding, (from, to) => {
-    const [first, end] = [from + 1, Math.min(to + 1, n - 1)];
-    fillSlope(x, sampleRateHz / 2, first, end, vx);
-    fillSlope(y, sampleRateHz / 2, first, end, vy);
-    fillSpeed(x, y, sampleRateHz / 2, turning, first, end, speed);
+  const vx = new Float64Array(x.length);
+  const vy = new Float64Array(x.length);
+  const { speed } = toSpeedSegment(even, section, padding, turning, (from, to) => {
+    fillSlope(x, sampleRateHz / 2, from, to, vx);
+    fillSlope(y, sampleRateHz / 2, from, to, vy);
   });
-  fillEnds(x, y, sampleRateHz, turning, speed);
-  return { ...even, vx: withEndSlopes(x, sampleRateHz, vx), vy: withEndSlopes(y, sampleRateHz, vy), speed };
+  fillEndSlopes(x, sampleRateHz, vx);
+  fillEndSlopes(y, sampleRateHz, vy);
+  return { ...even, vx, vy, speed };
 }
 
 /** Speed of even positions, as `toSpeedSegment` gives it. */
@@ -55,11 +64,10 @@ function fillSlope(column: Float64Array, scale: number, from: number, to: number
   for (let i = from; i < to; i++) slope[i] = (column[i + 1]! - column[i - 1]!) * scale;
 }
 
-function withEndSlopes(column: Float64Array, sampleRateHz: number, slope: Float64Array): Float64Array {
+function fillEndSlopes(column: Float64Array, sampleRateHz: number, slope: Float64Array): void {
   const last = slope.length - 1;
   slope[0] = (column[1]! - column[0]!) * sampleRateHz;
   slope[last] = (column[last]! - column[last - 1]!) * sampleRateHz;
-  return slope;
 }
 
 /** Norm of the central differences at `from`..`to` (exclusive); `scale` is half the sampling rate. */

@@ -1,8 +1,6 @@
 import { sortPositive } from "../../math/sort-positive.js";
+import { LONGEST_STEP } from "../condition/nominal-rate.js";
 import type { Trace } from "../types.js";
-
-/** Longer steps are pauses whatever the device, seconds. */
-export const LONGEST_STEP = 1;
 
 /** The steps from sample to sample, counted and sorted into those in motion and the rest. */
 export interface SamplingSteps {

@@ -1,6 +1,6 @@
 import { createRandom } from "../../math/random.js";
 import { sortPositive } from "../../math/sort-positive.js";
-import { LONGEST_STEP } from "./sampling-steps.js";
+import { LONGEST_STEP } from "../condition/nominal-rate.js";
 
 /** Intervals looked at, spread over the recording: enough for a share of 99 % and a bound on the work. */
 const MOST = 4000;

@@ -233,10 +233,12 @@ describe("thinned data", () => {
   // Source: the docstring: the first twelve one by one, then 24 groups, or 72 from 2000 values on, that grow with practice; totals and means are kept
   it.each([
     [41, 36],
+    [100, 36],
     [200, 36],
     [1999, 36],
     [2000, 84],
     [5000, 84],
+    [30_000, 84],
   ])("of %d values are at most %d, with the same totals", (n, most) => {
     const data = long(n);
     const thin = thinned(data);
@@ -246,9 +248,22 @@ describe("thinned data", () => {
     expect(thin.meanData).toBeCloseTo(data.meanData, 10);
     const moment = ({ lag, weight }: DecayData) => lag.reduce((sum, u, i) => sum + u * weight[i]!, 0);
     expect(moment(thin) / moment(data)).toBeCloseTo(1, 12);
+    const product = ({ value, weight }: DecayData) => value.reduce((sum, y, i) => sum + y * weight[i]!, 0);
+    expect(product(thin) / product(data)).toBeCloseTo(1, 12);
     for (const column of ["lag", "value", "weight"] as const) {
       expect([...thin[column].slice(0, 12)]).toEqual([...data[column].slice(0, 12)].map((v) => expect.closeTo(v, 12)));
     }
+    // groups grow, so that none is much longer than those beside it
+    const { lag } = thinned(
+      decayData(
+        data.lag.map((_, i) => i),
+        data.value,
+        data.weight,
+      ),
+    );
+    const gaps = Array.from(lag, (at, i) => at - (lag[i - 1] ?? -1));
+    expect(gaps.every((gap) => gap > 0)).toBe(true);
+    expect(gaps.slice(13).every((gap, i) => gap <= 2.5 * gaps[12 + i]!)).toBe(true);
     const even = thinned(decayData(data.lag, data.value, new Float64Array(n).fill(1)));
     const sizes = [...even.weight.slice(12)];
     // groups grow by one factor, up to rounding to whole values
