@@ -9,7 +9,7 @@ import { placeKnots } from "./knots.js";
 const MOST_POINTS = 2e8;
 
 /** Grid points that are filled at a time. */
-const BLOCK = 4096;
+const BLOCK = 1024;
 
 /** What the grid is laid by. */
 export interface GridPlan {

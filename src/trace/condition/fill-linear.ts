@@ -27,11 +27,11 @@ export function fillLinear(trace: Trace, from: number, to: number, grid: Grid, b
   // the first point may lie before the first sample by the rounding of their times; it is not extrapolated
   let at = Math.max(left, (first + o) * step);
   for (let next = i + 1; next <= to && o < end; next++) {
-    if (next < to && t[next + 1] === t[next]) continue;
     const right = t[next]! - start;
     const rightX = x[next]!;
     const rightY = y[next]!;
     if (at < right) {
+      if (next < to && t[next + 1] === t[next]) continue;
       const inverse = 1 / (right - left);
       const slopeX = (rightX - leftX) * inverse;
       const slopeY = (rightY - leftY) * inverse;

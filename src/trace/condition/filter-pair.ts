@@ -1,25 +1,24 @@
 import { type Section, settledState } from "./butterworth.js";
 
-/**
- * Samples that are handled at a time. What is computed from a finished block finds it in the processor's cache, and a short function that is
- * called often gets faster code than a long loop that is entered once.
- */
-const BLOCK = 4096;
+/** Samples that are handled at a time: a short function that is called often gets faster code than a long loop that is entered once. */
+export const BLOCK = 1024;
 
 type FourColumns = [Float64Array, Float64Array, Float64Array, Float64Array];
+
+/** What a section remembers of two columns: two numbers of each. */
+export type PairState = Float64Array;
 
 /**
  * Runs one section forward and back over two columns at once, in place, as if both were extended by `padding` samples of odd reflection at each
  * end. Two columns in one loop let the processor work on one while it waits for the other, and only the extensions take memory of their own.
- * `finished` is told of each block `from`..`to` (exclusive) that has its final values, the last block first.
  */
-export function filterPair(
-  x: Float64Array,
-  y: Float64Array,
-  section: Section,
-  padding: number,
-  finished: (from: number, to: number) => void = () => {},
-): void {
+export function filterPair(x: Float64Array, y: Float64Array, section: Section, padding: number): void {
+  const state = filterForth(x, y, section, padding);
+  for (let to = x.length; to > 0; to -= BLOCK) runPair(x, y, to - 1, Math.max(0, to - BLOCK) - 1, -1, section, state);
+}
+
+/** The way forth alone; returns the state in which the way back begins with the last sample. */
+export function filterForth(x: Float64Array, y: Float64Array, section: Section, padding: number): PairState {
   const n = x.length;
   // the far ends are read before the columns are overwritten; one piece of memory, since a piece costs more than what is computed in it
   const memory = new Float64Array(4 * padding);
@@ -35,11 +34,7 @@ export function filterPair(
   runPair(afterX, afterY, 0, padding, 1, section, state);
   settle(state, section, afterX[padding - 1] ?? x[n - 1]!, afterY[padding - 1] ?? y[n - 1]!);
   runPair(afterX, afterY, padding - 1, -1, -1, section, state);
-  for (let to = n; to > 0; to -= BLOCK) {
-    const from = Math.max(0, to - BLOCK);
-    runPair(x, y, to - 1, from - 1, -1, section, state);
-    finished(from, to);
-  }
+  return state;
 }
 
 /** Fills `extension` with the neighbours of the first or the last sample turned about it, the nearest first. */
@@ -49,7 +44,7 @@ function reflect(series: Float64Array, end: number, extension: Float64Array): vo
 }
 
 /** The state of both columns after an endless run of one value each. */
-function settle(state: Float64Array, section: Section, x: number, y: number): void {
+function settle(state: PairState, section: Section, x: number, y: number): void {
   const [first, second] = settledState(section);
   state[0] = first * x;
   state[1] = second * x;
@@ -58,7 +53,15 @@ function settle(state: Float64Array, section: Section, x: number, y: number): vo
 }
 
 /** Runs the section from sample `from` in steps of 1 or -1 to the one before `to`. */
-function runPair(x: Float64Array, y: Float64Array, from: number, to: number, step: number, section: Section, state: Float64Array): void {
+export function runPair(
+  x: Float64Array,
+  y: Float64Array,
+  from: number,
+  to: number,
+  step: 1 | -1,
+  section: Section,
+  state: PairState,
+): void {
   const { b0, b1, b2, a1, a2 } = section;
   // the output put into the state update: a shorter way from one state to the next
   const c1 = b1 - a1 * b0;
