@@ -1,4 +1,4 @@
-import { createLineSplitter } from "../trace/form/line-splitter.js";
+import { createLineSplitter, endLines, pushPiece } from "../trace/form/line-splitter.js";
 import type { Outcome } from "./analyse-session.js";
 import { messageOf } from "./streams.js";
 import { readTallyLine } from "./tally-line.js";
@@ -85,9 +85,9 @@ async function* filledLines(source: AsyncIterable<Uint8Array | string>, mostByte
     return taken;
   };
   for await (const piece of source) {
-    splitter.push(typeof piece === "string" ? Buffer.from(piece) : piece);
+    pushPiece(splitter, typeof piece === "string" ? Buffer.from(piece) : piece);
     yield* take();
   }
-  splitter.end();
+  endLines(splitter);
   yield* take();
 }

@@ -49,7 +49,11 @@ export const textColumns: ReadonlySet<string> = new Set([
 
 /** Lines of CSV (RFC 4180), one per row. */
 export function csvLines(rows: readonly (readonly Cell[])[]): string {
-  return rows.map((cells) => `${cells.map(csvCell).join(",")}\r\n`).join("");
+  return rows.map(csvLine).join("");
+}
+
+function csvLine(cells: readonly Cell[]): string {
+  return `${cells.map(csvCell).join(",")}\r\n`;
 }
 
 /**

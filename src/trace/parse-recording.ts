@@ -1,6 +1,6 @@
 import { requireInteger, requireNumber, requireOneOf, show } from "../math/require.js";
 import type { CsvTables } from "./form/csv-tables.js";
-import { createLineSplitter, type LineSink } from "./form/line-splitter.js";
+import { createLineSplitter, endLines, type LineSink, pushPiece } from "./form/line-splitter.js";
 import { problem } from "./form/problem.js";
 import { readCsvTables, readLoneSamples, requireTables, settleAssumed } from "./form/read-csv-tables.js";
 import { readJsonLine } from "./form/read-json-lines.js";
@@ -102,11 +102,11 @@ function createParser(options: ParseRecordingOptions): { push(piece: string | Ui
   });
   const splitter = createLineSplitter("parseRecording", reading.maxLineLength, sink);
   const end = (): ParsedRecording => {
-    splitter.end();
+    endLines(splitter);
     if (form === "csv" && builder.head) settleAssumed(reading, builder);
     return finish(reading, builder, form ?? "jsonl");
   };
-  return { push: splitter.push, end };
+  return { push: (piece) => pushPiece(splitter, piece), end };
 }
 
 /** Passes on lines with something on them, and refuses those that cannot be read. */

@@ -21,7 +21,12 @@ interface Ended {
   readonly err: string;
 }
 
-function start(argv: readonly string[], stdout: "pipe" | number = "pipe"): ChildProcess & { readonly ended: Promise<Ended> } {
+interface Started extends ChildProcess {
+  readonly said: { readonly out: string; readonly err: string };
+  readonly ended: Promise<Ended>;
+}
+
+function start(argv: readonly string[], stdout: "pipe" | number = "pipe"): Started {
   const child = spawn(process.execPath, [...COMMAND, ...argv], { stdio: ["pipe", stdout, "pipe"] });
   const said = { out: "", err: "" };
   child.stdout?.on("data", (text) => {
@@ -32,13 +37,13 @@ function start(argv: readonly string[], stdout: "pipe" | number = "pipe"): Child
   });
   child.stdin!.on("error", () => {});
   const ended = new Promise<Ended>((done) => child.on("close", (code) => done({ code, ...said })));
-  return Object.assign(child, { ended });
+  return Object.assign(child, { said, ended });
 }
 
-async function until(holds: () => boolean): Promise<void> {
+async function until(holds: () => boolean, child: Started): Promise<void> {
   const end = Date.now() + 20_000;
   while (!holds() && Date.now() < end) await new Promise((go) => setTimeout(go, 20));
-  expect(holds()).toBe(true);
+  expect({ holds: holds(), code: child.exitCode, signal: child.signalCode, ...child.said }).toMatchObject({ holds: true });
 }
 
 describe("the command as a process", () => {
@@ -50,7 +55,7 @@ describe("the command as a process", () => {
     });
     child.stdin!.write(ada + bo);
     // the second session has no end yet; the first is out
-    await until(() => early.includes('"kind":"summary"'));
+    await until(() => early.includes('"kind":"summary"'), child);
     child.stdin!.end();
     const { code, out, err } = await child.ended;
     expect({ code, err }).toEqual({ code: 0, err: "" });
@@ -65,7 +70,7 @@ describe("the command as a process", () => {
     const folder = folderWith({ "table.csv": "old" });
     const child = start(["--form", "csv", "--out", join(folder, "table.csv"), "-"]);
     child.stdin!.write(ada + bo);
-    await until(() => readdirSync(folder).some((name) => name.endsWith(".part")));
+    await until(() => readdirSync(folder).some((name) => name.endsWith(".part")), child);
     child.kill(signal);
     expect((await child.ended).code).toBe(code);
     expect(readdirSync(folder)).toEqual(["table.csv"]);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { departureAfter } from "../../src/movement/acquisition/departure.js";
-import { motionOver } from "../../src/movement/acquisition/motion.js";
+import { meanSpeedOver, profileOver } from "../../src/movement/acquisition/motion.js";
 import { fallAfter, riseBefore } from "../../src/movement/bell/onset.js";
 import { swings } from "../../src/movement/stop/swings.js";
 
@@ -20,9 +20,9 @@ describe("instants on straight lines", () => {
   });
   it("reads the nearest sample where a stretch holds none", () => {
     const line = { t0: 0, sampleRateHz: 10, x: Float64Array.of(0, 1, 2, 3), y: new Float64Array(4), speed: Float64Array.of(5, 6, 7, 9) };
-    const motion = motionOver([line as never], 0, 0.3)!;
-    expect(motion.meanSpeed(0.21, 0.23)).toBe(7);
-    expect(motion.meanSpeed(0.1, 0.3)).toBeCloseTo(22 / 3, 12);
+    const profile = profileOver([line as never], 0, 0.3)!;
+    expect(meanSpeedOver(profile, 0.21, 0.23)).toBe(7);
+    expect(meanSpeedOver(profile, 0.1, 0.3)).toBeCloseTo(22 / 3, 12);
   });
   // parabolas through three samples: tops of 3 and 1 + 0.0625 of one side, one of -0.5 between them on the other
   it("takes no top below the least height for a swing", () => {

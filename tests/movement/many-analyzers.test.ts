@@ -1,7 +1,13 @@
 // Analyzers beside each other in one thread, and analyzers that run for long: neither what others are given nor what was given long ago may count.
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { createSampleBuffer } from "../../src/movement/acquisition/sample-buffer.js";
+import {
+  appendSamples,
+  createSampleBuffer,
+  forgetSamples,
+  heldSamples,
+  samplesBetween,
+} from "../../src/movement/acquisition/sample-buffer.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { createAnalyzer } from "../../src/movement/create-analyzer.js";
 import type { Acquisition } from "../../src/movement/types.js";
@@ -94,17 +100,17 @@ describe("an analyzer that runs for long", () => {
     const before = await heldBytes();
     const push = (from: number, count: number): void => {
       const t = Float64Array.from({ length: count }, (_, i) => from + i);
-      buffer.append({ t, x: t, y: t });
+      appendSamples(buffer, { t, x: t, y: t });
     };
     for (let k = 0; k < 100; k++) push(10_000 * k, 10_000);
-    expect(buffer.size()).toBe(1_000_000);
+    expect(heldSamples(buffer)).toBe(1_000_000);
     expect((await heldBytes()) - before).toBeGreaterThan(24e6);
-    buffer.forget(999_000);
+    forgetSamples(buffer, 999_000);
     for (let k = 0; k < 200; k++) {
       push(1_000_000 + 10_000 * k, 10_000);
-      buffer.forget(1_000_000 + 10_000 * k + 9_000);
+      forgetSamples(buffer, 1_000_000 + 10_000 * k + 9_000);
     }
     expect((await heldBytes()) - before).toBeLessThan(3e6);
-    expect(buffer.between(2_999_990, 2_999_999).x).toEqual(Float64Array.from({ length: 10 }, (_, i) => 2_999_990 + i));
+    expect(samplesBetween(buffer, 2_999_990, 2_999_999).x).toEqual(Float64Array.from({ length: 10 }, (_, i) => 2_999_990 + i));
   });
 });

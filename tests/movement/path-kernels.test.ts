@@ -113,12 +113,10 @@ describe("path kernels against outside values", () => {
 
   // Source: by hand. 40 px at 1 px a step of 10 ms, then a rest whose readings toggle by one: with a band of 1 the rest is one point.
   it("makes no path of readings that toggle within the band", () => {
-    const at = (t: number): { x: number; y: number } => {
-      const k = Math.round(t * 100);
-      return { x: k <= 40 ? 2 * k : 80 + (k % 2), y: 0 };
-    };
-    const path = coarsePath({ at }, [0, 0.4, 1], 1);
-    expect([path.x.length, lengthOf(path)]).toEqual([42, 80]);
+    const x = Float64Array.from({ length: 101 }, (_, k) => (k <= 40 ? 2 * k : 80 + (k % 2)));
+    const path = coarsePath({ t0: 0, sampleRateHz: 100, x, y: new Float64Array(101) }, [0, 0.4, 1], 1 + 1e-9);
+    expect(path.x.length).toBe(42);
+    expect(lengthOf(path)).toBeCloseTo(80, 9);
     expect([...path.at]).toEqual([0, 40, 41]);
     expect([path.t[0], path.t[40], path.t[41]]).toEqual([0, 0.4, 1]);
   });
@@ -198,8 +196,9 @@ describe("path kernels properties", () => {
     fc.constantFrom(0, 0.5, 3),
   ])("a coarse path holds every instant in order, and no step within the band but those to an instant", (drawn, band) => {
     const instants = drawn.map((t) => 1.7e9 + t).sort((a, b) => a - b);
-    const at = (t: number): { x: number; y: number } => ({ x: 30 * Math.sin(9 * (t - 1.7e9)), y: 20 * (t - 1.7e9) });
-    const path = coarsePath({ at }, instants, band);
+    const x = Float64Array.from({ length: 2001 }, (_, i) => 30 * Math.sin((9 * i) / 1000));
+    const segment = { t0: 1.7e9, sampleRateHz: 1000, x, y: x.map((_, i) => i / 50) };
+    const path = coarsePath(segment, instants, band);
     expect(path.at.map((k) => path.t[k]!)).toEqual(instants);
     for (let i = 1; i < path.t.length; i++) {
       expect(path.t[i]!).toBeGreaterThanOrEqual(path.t[i - 1]!);

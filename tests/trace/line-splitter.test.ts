@@ -1,6 +1,6 @@
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, it } from "vitest";
-import { createLineSplitter } from "../../src/trace/form/line-splitter.js";
+import { createLineSplitter, endLines, pushPiece } from "../../src/trace/form/line-splitter.js";
 
 type Piece = string | Uint8Array;
 
@@ -11,8 +11,8 @@ function split(pieces: Iterable<Piece>, maxLength = 30): { lines: unknown[]; cou
     line: (text, start, end, number, whole) => lines.push([number, text.slice(start, end), whole]),
     unreadable: (number, why) => lines.push([number, why]),
   });
-  for (const piece of pieces) splitter.push(piece);
-  return { lines, count: splitter.end() };
+  for (const piece of pieces) pushPiece(splitter, piece);
+  return { lines, count: endLines(splitter) };
 }
 
 /** Cuts at the given places, in any order and number. */

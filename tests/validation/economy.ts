@@ -1,7 +1,7 @@
 // Economy and smoothness: how the measures move with noise, sampling rate, duration and rest, and what they make of simulated truth.
 import { minimumJerkSpeed } from "../../src/math/minimum-jerk.js";
 import { describeEconomy } from "../../src/movement/acquisition/describe-economy.js";
-import { motionOver } from "../../src/movement/acquisition/motion.js";
+import { pointAt, profileOver } from "../../src/movement/acquisition/motion.js";
 import { analyze } from "../../src/movement/analyze.js";
 import { idleMovement } from "../../src/movement/idle-movement.js";
 import { logDimensionlessJerk } from "../../src/movement/log-dimensionless-jerk.js";
@@ -202,13 +202,13 @@ function addUp(recording: Recording, segments: ReturnType<typeof kinematics>["se
   const covering = segments.find(({ t0, x, sampleRateHz }) => t0 <= onset && end <= t0 + (x.length - 1) / sampleRateHz);
   const local = covering && [{ ...covering, x: covering.x.map((x) => x - cx), y: covering.y.map((y) => y - cy) }];
   const until = press ?? end;
-  const motion = local && motionOver(local, onset, Math.max(until, end));
-  if (motion === undefined) return 0;
-  const from = motion.at(onset);
-  const to = motion.at(end);
+  const profile = local && profileOver(local, onset, Math.max(until, end));
+  if (profile === undefined) return 0;
+  const from = pointAt(profile, onset);
+  const to = pointAt(profile, end);
   const distance = Math.hypot(from.x, from.y);
   const axis = { ux: -from.x / distance, uy: -from.y / distance };
-  const { economy } = describeEconomy(motion, { onset, primaryEnd, stop, until, end }, axis, quantum, () => false);
+  const { economy } = describeEconomy(profile, { onset, primaryEnd, stop, until, end }, axis, quantum, () => false);
   const parts = Object.values(economy.excess!).reduce((sum, part) => sum + part, 0);
   return parts - (economy.pathLength - ((to.x - from.x) * axis.ux + (to.y - from.y) * axis.uy));
 }

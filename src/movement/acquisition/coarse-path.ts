@@ -1,4 +1,5 @@
-import type { Motion } from "./motion.js";
+import type { UniformSegment } from "../../trace/uniform.js";
+import { pointAt } from "./motion.js";
 
 /** Path length grows with the sampling rate, because noise does; at this one paths of all devices can be compared, seconds. */
 const STEP = 0.01;
@@ -12,27 +13,34 @@ export interface CoarsePath {
 }
 
 /** The path through ascending instants at 100 Hz, without the steps that stay within `quantum` of the last one that counted. */
-export function coarsePath(motion: Pick<Motion, "at">, instants: readonly number[], quantum: number): CoarsePath {
-  const times: number[] = [];
-  const x: number[] = [];
-  const y: number[] = [];
+export function coarsePath(segment: UniformSegment, instants: readonly number[], quantum: number): CoarsePath {
+  const path: Polygon = { t: [], x: [], y: [] };
   const at: number[] = [];
-  const put = (t: number, always: boolean): void => {
-    const p = motion.at(t);
-    const dx = p.x - x[x.length - 1]!;
-    const dy = p.y - y[y.length - 1]!;
-    if (!always && dx * dx + dy * dy <= quantum * quantum) return;
-    times.push(t);
-    x.push(p.x);
-    y.push(p.y);
-  };
   const first = instants[0]!;
   let k = 1;
-  instants.forEach((instant, i) => {
-    put(instant, true);
-    at.push(x.length - 1);
+  for (let i = 0; i < instants.length; i++) {
+    const instant = instants[i]!;
+    extend(path, segment, instant, Number.NEGATIVE_INFINITY);
+    at.push(path.t.length - 1);
     const next = instants[i + 1] ?? instant;
-    for (; first + k * STEP < next; k++) if (first + k * STEP > instant) put(first + k * STEP, false);
-  });
-  return { t: Float64Array.from(times), x: Float64Array.from(x), y: Float64Array.from(y), at };
+    for (; first + k * STEP < next; k++) if (first + k * STEP > instant) extend(path, segment, first + k * STEP, quantum);
+  }
+  return { t: Float64Array.from(path.t), x: Float64Array.from(path.x), y: Float64Array.from(path.y), at };
+}
+
+interface Polygon {
+  readonly t: number[];
+  readonly x: number[];
+  readonly y: number[];
+}
+
+/** Adds the position at `t` if it lies further than `beyond` from the last vertex; below 0 it is added wherever it lies. */
+function extend({ t: times, x, y }: Polygon, segment: UniformSegment, t: number, beyond: number): void {
+  const p = pointAt(segment, t);
+  const dx = p.x - x[x.length - 1]!;
+  const dy = p.y - y[y.length - 1]!;
+  if (beyond >= 0 && dx * dx + dy * dy <= beyond * beyond) return;
+  times.push(t);
+  x.push(p.x);
+  y.push(p.y);
 }

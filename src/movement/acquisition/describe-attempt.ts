@@ -12,7 +12,7 @@ import { describePress } from "./describe-press.js";
 import { describeStop } from "./describe-stop.js";
 import { markEnd } from "./held-entries.js";
 import { type LocalFrame, localFrame, localTarget, type Point, toLocal, toOffset } from "./local-frame.js";
-import { motionOver } from "./motion.js";
+import { profileOver } from "./motion.js";
 import { placeIn } from "./place-in.js";
 import { positionAt } from "./position-at.js";
 import { isTrack, targetAt } from "./target-position.js";
@@ -96,8 +96,8 @@ export function describeAttempt(
             primaryEnd: moved.primaryEnd,
           },
         );
-  const motion = motionOver(view.relative, Math.min(moved?.onset ?? until, until), Math.max(until, end));
-  const path = motion && moved && describeEconomy(motion, { ...moved, until, end }, aim.axis, quantum, lies);
+  const profile = profileOver(view.relative, Math.min(moved?.onset ?? until, until), Math.max(until, end));
+  const path = profile && moved && describeEconomy(profile, { ...moved, until, end }, aim.axis, quantum, lies);
   const firstUp = first?.tUp !== undefined && first.tUp <= end + HORIZON ? first.tUp : undefined;
   const pressed = first && {
     press: first.t,
@@ -130,10 +130,10 @@ export function describeAttempt(
       errors.stop && {
         correctionPhase: describeCorrectionPhase(corrections, errors.primary, errors.stop, path.correctionPath, attempt.outcome !== "hit"),
       }),
-    ...(motion &&
+    ...(profile &&
       moved &&
-      primary && { stop: describeStop(motion, { ...moved, primaryStart: primary.start, peak: primary.peak, until }, aim, quantum) }),
-    ...(pressed && { pressing: describePress(motion, pressed) }),
+      primary && { stop: describeStop(profile, { ...moved, primaryStart: primary.start, peak: primary.peak, until }, aim, quantum) }),
+    ...(pressed && { pressing: describePress(profile, pressed) }),
     ...(path && { economy: path.economy }),
     ...resolutionOf(view, settings),
     errors: {

@@ -1,7 +1,8 @@
+import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Displacement, Pressing } from "../row-parts.js";
 import { departureAfter } from "./departure.js";
 import type { Axis, Point } from "./local-frame.js";
-import { type Motion, samplesWithin } from "./motion.js";
+import { meanSpeedOver, pointAt, samplesWithin } from "./motion.js";
 
 /** The pointer just before the press is taken this long before it; its disturbance is looked for up to this long after, seconds. */
 const BEFORE = 0.02;
@@ -28,24 +29,24 @@ export interface PressSetting {
   readonly lies: (t: number, x: number, y: number) => boolean;
 }
 
-/** What the first press was and did; `motion` is absent where no profile covers it. */
-export function describePress(motion: Motion | undefined, setting: PressSetting): Pressing {
+/** What the first press was and did; `profile` is absent where none covers it. */
+export function describePress(profile: SpeedSegment | undefined, setting: PressSetting): Pressing {
   const { press, up, stop, pressedInMotion, axis, until } = setting;
-  const departure = motion && departureAfter(motion.segment, press, until, setting.peakSpeed, setting.noise);
+  const departure = profile && departureAfter(profile, press, until, setting.peakSpeed, setting.noise);
   // where it goes after it has left is not the press's doing
   const over = departure ?? until;
   const seen = setting.lost === undefined || setting.lost >= Math.min(press + AFTER, over);
-  const still = motion !== undefined && !pressedInMotion;
+  const still = profile !== undefined && !pressedInMotion;
   const last = up === undefined ? undefined : Math.min(up, over);
-  const left = still && last !== undefined ? { t: last, ...motion.at(last) } : undefined;
+  const left = still && last !== undefined ? { t: last, ...pointAt(profile, last) } : undefined;
   return {
     ...(stop !== undefined && { afterStop: press - stop }),
-    ...(motion && seen && { speed: motion.meanSpeed(press - BEFORE, press) }),
+    ...(profile && seen && { speed: meanSpeedOver(profile, press - BEFORE, press) }),
     ...(up !== undefined && { duration: up - press }),
     ...(departure !== undefined && { departure: departure - press }),
-    ...(still && left && { slip: displacement(motion.at(press), left, axis) }),
+    ...(still && left && { slip: displacement(pointAt(profile, press), left, axis) }),
     ...(left && setting.inside && { releasedInside: setting.lies(left.t, left.x, left.y) }),
-    ...(still && seen && { disturbance: farthest(motion, press - BEFORE, Math.min(press + AFTER, over)) }),
+    ...(still && seen && { disturbance: farthest(profile, press - BEFORE, Math.min(press + AFTER, over)) }),
   };
 }
 
@@ -57,10 +58,10 @@ function displacement(from: Point, to: Point, axis: Axis | undefined): Displacem
 }
 
 /** Largest distance from where the pointer was at `from`, up to `to`. */
-function farthest(motion: Motion, from: number, to: number): number {
-  const { x, y } = motion.segment;
-  const before = motion.at(from);
-  const { start, end } = samplesWithin(motion.segment, from, to);
+function farthest(profile: SpeedSegment, from: number, to: number): number {
+  const { x, y } = profile;
+  const before = pointAt(profile, from);
+  const { start, end } = samplesWithin(profile, from, to);
   let most = 0;
   for (let i = start; i < end; i++) {
     const dx = x[i]! - before.x;

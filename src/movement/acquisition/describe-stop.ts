@@ -1,10 +1,11 @@
+import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
 import type { Stop } from "../row-parts.js";
 import { dampingRatio } from "../stop/damping-ratio.js";
 import { overshoot } from "../stop/overshoot.js";
 import { settlingTime } from "../stop/settling-time.js";
 import { speedSkew } from "../stop/speed-skew.js";
 import type { Aim } from "./aim.js";
-import { alongColumn, type Motion, samplesWithin } from "./motion.js";
+import { alongColumn, pointAt, samplesWithin } from "./motion.js";
 import { steepest } from "./steepest.js";
 
 /** With fewer samples from onset to stop their differences blunt the peak of deceleration (by 10 % and more for a minimum-jerk movement, computed). */
@@ -28,22 +29,21 @@ export interface StopInstants {
 }
 
 /** How a movement came to rest. */
-export function describeStop(motion: Motion, instants: StopInstants, { axis, width }: Aim, quantum: number): Stop {
+export function describeStop(profile: SpeedSegment, instants: StopInstants, { axis, width }: Aim, quantum: number): Stop {
   const { onset, primaryStart, peak, primaryEnd, stop, until } = instants;
-  const { segment } = motion;
-  const { sampleRateHz, speed } = segment;
+  const { sampleRateHz, speed } = profile;
   const rest = Math.max(stop, until);
-  const final = motion.at(rest);
-  const whole = samplesWithin(segment, onset, rest);
-  const braking = (stop - onset) * sampleRateHz < LEAST_SAMPLES ? undefined : steepest(segment, peak, stop, -1);
-  const passed = axis && alongColumn(segment, samplesWithin(segment, peak, rest), axis);
-  const settled = settlingTime(segment, whole.start, whole.end, final, Math.max(BAND_SHARE * width, QUANTA * quantum), primaryEnd);
+  const final = pointAt(profile, rest);
+  const whole = samplesWithin(profile, onset, rest);
+  const braking = (stop - onset) * sampleRateHz < LEAST_SAMPLES ? undefined : steepest(profile, peak, stop, -1);
+  const passed = axis && alongColumn(profile, samplesWithin(profile, peak, rest), axis);
+  const settled = settlingTime(profile, whole.start, whole.end, final, Math.max(BAND_SHARE * width, QUANTA * quantum), primaryEnd);
   const least = Math.max(SWING_SHARE * width, QUANTA * quantum);
   const damping = passed && dampingRatio(passed, 0, passed.length, final.x * axis.ux + final.y * axis.uy, least);
-  const moving = samplesWithin(segment, onset, stop);
+  const moving = samplesWithin(profile, onset, stop);
   const skew = speedSkew(speed, moving.start, moving.end);
-  const held = braking && motion.at(braking.t);
-  const left = held && motion.at(stop);
+  const held = braking && pointAt(profile, braking.t);
+  const left = held && pointAt(profile, stop);
   return {
     decelerationShare: share(stop - peak, stop - onset),
     primaryDecelerationShare: share(primaryEnd - peak, primaryEnd - primaryStart),

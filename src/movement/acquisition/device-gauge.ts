@@ -2,7 +2,7 @@ import { noiseFloor } from "../../trace/condition/noise-floor.js";
 import { nominalRate } from "../../trace/condition/nominal-rate.js";
 import { positionQuantum } from "../../trace/condition/position-quantum.js";
 import type { Trace } from "../../trace/types.js";
-import { createSampleBuffer } from "./sample-buffer.js";
+import { appendSamples, createSampleBuffer, heldSamples, newestTime, samplesBetween } from "./sample-buffer.js";
 
 /** The rate and the quantum of the device are taken from this many samples at the most, the first ones. */
 const SAMPLES_TO_TELL = 2048;
@@ -35,13 +35,13 @@ export function createDeviceGauge(known: { sampleRateHz: number | undefined; qua
 
   return {
     append: (trace) => {
-      const room = SAMPLES_TO_TELL - opening.size();
-      if (room > 0) opening.append({ t: trace.t.subarray(0, room), x: trace.x.subarray(0, room), y: trace.y.subarray(0, room) });
+      const room = SAMPLES_TO_TELL - heldSamples(opening);
+      if (room > 0) appendSamples(opening, { t: trace.t.subarray(0, room), x: trace.x.subarray(0, room), y: trace.y.subarray(0, room) });
     },
     tell: (t) => {
       // once the opening is full and past, nothing can change the answer
-      if (device !== undefined && opening.size() >= SAMPLES_TO_TELL && told >= opening.newest()) return device;
-      const seen = opening.between(Number.NEGATIVE_INFINITY, t);
+      if (device !== undefined && heldSamples(opening) >= SAMPLES_TO_TELL && told >= newestTime(opening)) return device;
+      const seen = samplesBetween(opening, Number.NEGATIVE_INFINITY, t);
       const rate = known.sampleRateHz ?? nominalRate(seen);
       const quantum = known.quantum ?? positionQuantum(seen) ?? 0;
       const capped = rate === undefined ? undefined : Math.min(rate, HIGHEST_RATE);

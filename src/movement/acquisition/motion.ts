@@ -1,4 +1,5 @@
 import type { SpeedSegment } from "../../trace/condition/speed-segment.js";
+import type { UniformSegment } from "../../trace/uniform.js";
 import { valueAt } from "../bell/find-submovements.js";
 import type { Axis, Point } from "./local-frame.js";
 
@@ -15,33 +16,30 @@ export function samplesWithin(
   return { start, end: Math.max(start, Math.min(x.length, Math.floor((to - t0) * sampleRateHz + TIE) + 1)) };
 }
 
-/** The pointer relative to the target over one acquisition: one profile without a break. */
-export interface Motion {
-  readonly segment: SpeedSegment;
-  /** Position at `t`, held at the ends of the profile. */
-  readonly at: (t: number) => Point;
-  /** Mean speed over `[from, to]`: the samples within it, or the nearest one. */
-  readonly meanSpeed: (from: number, to: number) => number;
+/** The profile that covers `[from, to]`, `undefined` where samples are missing in between. */
+export function profileOver(segments: readonly SpeedSegment[], from: number, to: number): SpeedSegment | undefined {
+  return segments.find(({ x, t0, sampleRateHz }) => t0 <= from && to <= t0 + (x.length - 1) / sampleRateHz);
 }
 
-/** The profile that covers `[from, to]`, `undefined` where samples are missing in between. */
-export function motionOver(segments: readonly SpeedSegment[], from: number, to: number): Motion | undefined {
-  const segment = segments.find((s) => s.t0 <= from && to <= s.t0 + (s.x.length - 1) / s.sampleRateHz);
-  if (segment === undefined) return undefined;
-  const { x, y, speed, t0, sampleRateHz } = segment;
-  const last = x.length - 1;
-  const index = (t: number): number => Math.min(Math.max((t - t0) * sampleRateHz, 0), last);
-  return {
-    segment,
-    at: (t) => ({ x: valueAt(x, index(t)), y: valueAt(y, index(t)) }),
-    meanSpeed: (begin, end) => {
-      const { start, end: after } = samplesWithin(segment, begin, end);
-      if (after === start) return speed[Math.round(index(end))]!;
-      let sum = 0;
-      for (let i = start; i < after; i++) sum += speed[i]!;
-      return sum / (after - start);
-    },
-  };
+/** Position at `t`, held at the ends of the segment. */
+export function pointAt(segment: UniformSegment, t: number): Point {
+  const index = indexAt(segment, t);
+  return { x: valueAt(segment.x, index), y: valueAt(segment.y, index) };
+}
+
+/** Mean speed over `[from, to]`: the samples within it, or the nearest one. */
+export function meanSpeedOver(profile: SpeedSegment, from: number, to: number): number {
+  const { speed } = profile;
+  const { start, end } = samplesWithin(profile, from, to);
+  if (end === start) return speed[Math.round(indexAt(profile, to))]!;
+  let sum = 0;
+  for (let i = start; i < end; i++) sum += speed[i]!;
+  return sum / (end - start);
+}
+
+/** The fractional sample at `t`, from the first to the last. */
+function indexAt({ x, t0, sampleRateHz }: UniformSegment, t: number): number {
+  return Math.min(Math.max((t - t0) * sampleRateHz, 0), x.length - 1);
 }
 
 /** Positions along an axis over `[start, end)`. */

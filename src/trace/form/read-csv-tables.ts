@@ -6,7 +6,7 @@ import { createSamplesReader } from "./csv-samples.js";
 import { readSessionTable } from "./csv-session.js";
 import { type CsvTables, TABLES, type TableName } from "./csv-tables.js";
 import { createColumns } from "./growing-columns.js";
-import { createLineSplitter, type LineSink } from "./line-splitter.js";
+import { createLineSplitter, endLines, type LineSink, pushPiece } from "./line-splitter.js";
 import { type Problem, problem } from "./problem.js";
 import { placed, type Reading } from "./reading.js";
 import { beginRecording, type RecordingBuilder, type SessionBuilder } from "./session-builder.js";
@@ -53,8 +53,8 @@ function readSamplesTable(
     read(...line);
   });
   const splitter = createLineSplitter("parseRecording", reading.maxLineLength, sink);
-  splitter.push(text);
-  splitter.end();
+  pushPiece(splitter, text);
+  endLines(splitter);
   if (isEmpty) throw new RangeError(placed({ file, line: 1 }, 1, EMPTY_TABLE));
 }
 
