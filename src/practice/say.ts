@@ -17,3 +17,13 @@ export function sayCount(n: number, one: string, more: string = `${one}s`): stri
 export function sayList(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }
+
+/** Seconds in a sentence, to the millisecond. */
+export function sayMilliseconds(seconds: number): string {
+  return `${Math.round(1000 * seconds)} ms`;
+}
+
+/** Words at the beginning of a sentence. */
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -154,7 +154,7 @@ describe("planPractice against outside values", () => {
   it("has fewer parts where time is too short, and says so", () => {
     const plan = planPractice({ minutes: 10, diagnosis: weak("stopAndPress") });
     expect(dose(plan)).toEqual([3, 0, 3, 0, 4]);
-    expect(plan.items.at(-1)!.reason).toContain("corrections and going on to the next target have their turn on the next days");
+    expect(plan.items.at(-1)!.reason).toContain("corrections and leaving for the next target have their turn on the next days");
     expect(dose(planPractice({ minutes: 5.7 }))).toEqual([0, 0, 0, 0, 5.5]);
   });
   it("divides and warns of a day of more than an hour", () => {

@@ -58,7 +58,7 @@ describe("reviewPractice properties", () => {
     const minutes = (part: string): number =>
       found.plan.items.filter((item) => item.part === part).reduce((sum, item) => sum + item.minutes, 0);
     expect(minutes("nextTarget")).toBeGreaterThan(minutes("primary"));
-    expect(found.answers.costsMost[0]).toContain("setting off for the next target");
+    expect(found.answers.costsMost[0]).toContain("leaving for the next target");
   });
   test.prop([fc.integer({ min: 1, max: 10 }), fc.integer({ min: 10, max: 120 })], { numRuns: 8 })(
     "bears any number of sessions and minutes, and its report renders",

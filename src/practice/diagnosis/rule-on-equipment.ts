@@ -1,8 +1,9 @@
 import type { Estimate } from "../../math/estimate.js";
 import { normalQuantile } from "../../math/normal-quantile.js";
+import { PART_NAMES, partVerb } from "../part-names.js";
+import { capital, sayMilliseconds } from "../say.js";
 import type { Part, Ruling } from "../types.js";
 import type { EquipmentBurden } from "./equipment-burden.js";
-import { milliseconds, partInWords } from "./in-words.js";
 import { PARTS } from "./row-excess.js";
 
 /** What was found before and after the equipment's share was taken off. */
@@ -22,8 +23,8 @@ export function ruleOnEquipment({ found, worth, level, sessions, measured, corre
   if (found.kind === "same")
     return { factor, ruling: "ruledOut", reason: "The records of the equipment are the same on both sides.", parts: [] };
   if (found.kind === "unknown") {
-    const parts: readonly Part[] = ["nextTarget", "primary", "correction", "stopAndPress"];
-    return { factor, ruling: "cannotTell", reason: `The equipment differs in a way that cannot be taken off: ${found.reason}`, parts };
+    const reason = `The equipment differs in a way that cannot be taken off: ${found.reason}`;
+    return { factor, ruling: "cannotTell", reason, parts: PARTS };
   }
   const { delay, burden, waits } = found;
   const effect = delay * waits;
@@ -31,19 +32,21 @@ export function ruleOnEquipment({ found, worth, level, sessions, measured, corre
   const error = PARTS.reduce((sum, part) => sum + Math.sqrt(burden[part].variance), 0);
   const half = normalQuantile((1 + level) / 2) * error + PARTS.reduce((sum, part) => sum + burden[part].slack, 0);
   const estimate: Estimate = { ok: true, value: effect, unit: "s", n: sessions, interval: [effect - half, effect + half], level };
-  const figures = `The equipment shows the scene ${milliseconds(Math.abs(delay))} ${delay < 0 ? "earlier" : "later"} than the reference's; leaving, correcting and pressing wait for it ${waits.toFixed(2)} times, which makes ${milliseconds(effect)} an acquisition and is taken off`;
+  const figures = `The equipment shows the scene ${sayMilliseconds(Math.abs(delay))} ${delay < 0 ? "earlier" : "later"} than the reference's; leaving, correcting and pressing wait for it ${waits.toFixed(2)} times, which makes ${sayMilliseconds(effect)} an acquisition and is taken off`;
   if (Math.abs(effect) <= worth) {
     return {
       factor,
       ruling: "ruledOut",
-      reason: `${figures}: less than the ${milliseconds(worth)} worth naming.`,
+      reason: `${figures}: less than the ${sayMilliseconds(worth)} worth naming.`,
       parts: [],
       effect: estimate,
     };
   }
-  const left = corrected === undefined ? "no part stands out any more" : `${partInWords(corrected)} stands out all the same`;
-  const before =
-    measured === undefined ? "Nothing stood out" : `${partInWords(measured)[0]!.toUpperCase()}${partInWords(measured).slice(1)} stood out`;
+  const left =
+    corrected === undefined
+      ? "no part stands out any more"
+      : `${PART_NAMES[corrected]} ${partVerb(corrected, "stands", "stand")} out all the same`;
+  const before = `${measured === undefined ? "Nothing" : capital(PART_NAMES[measured])} stood out`;
   return {
     factor,
     ruling: "limits",

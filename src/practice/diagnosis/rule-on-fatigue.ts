@@ -1,8 +1,8 @@
 import type { Estimate } from "../../math/estimate.js";
 import { meanEstimate } from "../../math/mean-estimate.js";
+import { sayMilliseconds } from "../say.js";
 import type { Part, Ruling } from "../types.js";
 import { detectableGap, gapOf } from "./gap.js";
-import { milliseconds } from "./in-words.js";
 import { meanOf } from "./law-within.js";
 import { type Bar, type Burden, leadingPart, NO_BURDEN, partGap, standsOut } from "./part-gaps.js";
 import type { PlainRow } from "./plain-row.js";
@@ -50,7 +50,7 @@ export function ruleOnFatigue(input: FatigueInput): Ruling {
   if (difference === undefined) {
     return { factor: "fatigue", ruling: "cannotTell", reason: "Too few sessions to tell a course within them from chance.", parts: [] };
   }
-  const figures = `Against the reference the ${stretch.name} of a session takes ${milliseconds(difference)} an acquisition ${difference < 0 ? "(less)" : "more"} than its ${stretch.rest}`;
+  const figures = `Against the reference the ${stretch.name} of a session takes ${sayMilliseconds(difference)} an acquisition ${difference < 0 ? "(less)" : "more"} than its ${stretch.rest}`;
   if (limiting === undefined) {
     const why = told.shown ? "a part stands out in the rest all the same" : "no more than chance shows, or than is worth naming";
     return { factor: "fatigue", ruling: "ruledOut", reason: `${figures}: ${why}.`, parts: [] };

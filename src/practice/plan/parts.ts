@@ -3,14 +3,6 @@ import type { Part } from "../types.js";
 /** In the order of one movement. */
 export const PARTS: readonly Part[] = ["primary", "correction", "stopAndPress", "nextTarget"];
 
-/** What each part is called inside a sentence. */
-export const PART_NAMES: Readonly<Record<Part, string>> = {
-  primary: "the primary movement",
-  correction: "corrections",
-  stopAndPress: "stop and press",
-  nextTarget: "going on to the next target",
-};
-
 /** What is drilled, in one sentence. */
 export const PART_DRILLS: Readonly<Record<Part, string>> = {
   primary: "Aim at single targets at varied distances and directions, and attend to where the first stroke ends, before any correction.",

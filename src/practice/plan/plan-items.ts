@@ -1,10 +1,11 @@
 import type { PaceAdvice } from "../../pacing/types.js";
-import { sayList } from "../say.js";
+import { PART_NAMES, partVerb } from "../part-names.js";
+import { capital, sayList } from "../say.js";
 import type { Part, PlanItem } from "../types.js";
 import type { PlanDiagnosis } from "./first-item.js";
 import type { Stretch } from "./lay-out.js";
 import { BREAK_MINUTES, SET_ACQUISITIONS, SET_REST_SECONDS, UNITS_PER_MINUTE } from "./limits.js";
-import { COMBINED_DRILL, PART_DRILLS, PART_NAMES, PARTS } from "./parts.js";
+import { COMBINED_DRILL, PART_DRILLS, PARTS } from "./parts.js";
 import { paceSentence, startPace } from "./start-pace.js";
 
 /** What the sentences of the items depend on. */
@@ -65,7 +66,7 @@ function partReason(part: Part, { diagnosis, weakest, shifted }: ItemContext): P
   const excess = diagnosis?.parts.find((one) => one.part === part)?.excess;
   const cost = excess?.ok ? `${Math.round(1000 * excess.value)} ms per acquisition beyond the reference` : "beside the reference";
   const more = shifted ? ", so it gets minutes of the other parts" : "";
-  return { reason: `${capital(PART_NAMES[part])} cost${part === "correction" ? "" : "s"} most, ${cost}${more}.`, evidence: "weak" };
+  return { reason: `${capital(PART_NAMES[part])} ${partVerb(part, "costs", "cost")} most, ${cost}${more}.`, evidence: "weak" };
 }
 
 function equalReason(diagnosis: PlanDiagnosis | undefined): string {
@@ -76,13 +77,9 @@ function equalReason(diagnosis: PlanDiagnosis | undefined): string {
 
 function combinedReason({ parts }: ItemContext): Pick<PlanItem, "reason" | "evidence"> {
   const whole = "Parts have to be used together in the end, and what carries over shows only there.";
-  const left = PARTS.filter((part) => !parts.includes(part)).map((part) => PART_NAMES[part]);
+  const left = PARTS.filter((part) => !parts.includes(part));
   if (parts.length === 0) return { reason: `${whole} The time is too short to drill a part by itself.`, evidence: "commonPractice" };
   if (left.length === 0) return { reason: whole, evidence: "commonPractice" };
-  const turn = `The time is too short for all parts on one day: ${sayList(left)} ${left.length === 1 && left[0] !== "corrections" ? "has its" : "have their"} turn on the next days.`;
+  const turn = `The time is too short for all parts on one day: ${sayList(left.map((part) => PART_NAMES[part]))} ${left.length === 1 ? partVerb(left[0]!, "has its", "have their") : "have their"} turn on the next days.`;
   return { reason: `${whole} ${turn}`, evidence: "commonPractice" };
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

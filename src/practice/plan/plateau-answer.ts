@@ -1,7 +1,7 @@
+import { PART_NAMES } from "../part-names.js";
 import { sayPercent } from "../say.js";
 import type { Part, PracticePlan } from "../types.js";
 import { DAYS_WITHOUT_REST, SESSIONS_TO_JUDGE, TOO_EASY_HIT_SHARE } from "./limits.js";
-import { PART_NAMES } from "./parts.js";
 
 /** The one thing to change on a plateau: the first that the figures speak for. */
 export function plateauAnswer(known: {

@@ -1,13 +1,8 @@
-import type { Diagnosis, Part } from "../../practice/types.js";
+import { PART_LABELS } from "../../practice/part-names.js";
+import type { Diagnosis } from "../../practice/types.js";
 import { countOf } from "../count-of.js";
 import { blank, type ChartSpec, chart, INK, ms } from "./theme.js";
 
-const LABELS: Readonly<Record<Part, string>> = {
-  nextTarget: "next target",
-  primary: "primary movement",
-  correction: "corrections",
-  stopAndPress: "stop and press",
-};
 const REFERENCES = { ownBest: "own best sessions", earlier: "earlier sessions", group: "the group" } as const;
 
 /** What each part costs beyond the reference, with its interval, beside none and beside what the sessions could tell from none. */
@@ -18,7 +13,7 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
     const [low, high] = excess.interval ?? [excess.value, excess.value];
     return [
       {
-        part: LABELS[part],
+        part: PART_LABELS[part],
         order,
         value: ms(excess.value),
         low: ms(low),
@@ -30,7 +25,7 @@ export function excessChart(diagnosis: Diagnosis): ChartSpec {
   });
   const words =
     verdict.kind === "weakestPart"
-      ? `weakest: ${LABELS[verdict.part]}`
+      ? `weakest: ${PART_LABELS[verdict.part]}`
       : {
           noWeakestPart: "no part stands out",
           limitedBy: `limited by ${verdict.kind === "limitedBy" ? verdict.factor : ""}`,

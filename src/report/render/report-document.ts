@@ -1,7 +1,8 @@
+import { PART_NAMES } from "../../practice/part-names.js";
 import { sayCount } from "../../practice/say.js";
 import { methods } from "../methods.js";
 import { itemWords } from "../review/answer-next.js";
-import { PART_WORDS, sayChange, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
+import { sayChange, sayDate, sayEquipment, sayEstimate, sayReason, sayValue } from "../review/say.js";
 import type { PracticeReview } from "../types.js";
 import type { ReportDocument, ReportSection, ReportTable } from "./document.js";
 
@@ -40,7 +41,7 @@ function partTable({ diagnosis }: PracticeReview): ReportTable {
     caption: "Time beyond the reference, per acquisition",
     head: ["part", "beyond reference", "own time", "passed on to later parts", "costs most in"],
     rows: diagnosis.parts.map(({ part, excess, own, passedOn, probabilityLargest }) => [
-      PART_WORDS[part],
+      PART_NAMES[part],
       sayEstimate(excess),
       sayEstimate(own),
       sayEstimate(passedOn),

@@ -1,7 +1,8 @@
 import type { Estimate, Reason } from "../../math/estimate.js";
+import { PART_NAMES } from "../../practice/part-names.js";
 import { sayCount, sayList } from "../../practice/say.js";
 import type { Diagnosis, PartFinding } from "../../practice/types.js";
-import { PART_WORDS, sayEstimate, sayReason, sayValue } from "./say.js";
+import { sayEstimate, sayReason, sayValue } from "./say.js";
 
 const REFERENCE_WORDS: Readonly<Record<Diagnosis["reference"]["kind"], string>> = {
   ownBest: "this person's own best sessions",
@@ -23,7 +24,7 @@ export function answerCost(diagnosis: Diagnosis): string[] {
 
 function worstSentence({ part, probabilityLargest }: PartFinding, excess: Estimate & { ok: true }): string {
   if (!(excess.value > 0)) return "No part takes more time than the reference.";
-  return `Most time beyond the reference lies in ${PART_WORDS[part]}: ${sayEstimate(excess)} per acquisition. That this part costs most held in ${(100 * probabilityLargest).toFixed(0)} % of resampled sessions.`;
+  return `Most time beyond the reference lies in ${PART_NAMES[part]}: ${sayEstimate(excess)} per acquisition. That this part costs most held in ${(100 * probabilityLargest).toFixed(0)} % of resampled sessions.`;
 }
 
 /** Hits, and what would have changed them by a point or more. */
@@ -47,7 +48,7 @@ const CHANGE_WORDS = {
 function verdictSentence({ verdict, rulings }: Diagnosis, against: string): string {
   switch (verdict.kind) {
     case "weakestPart":
-      return `${against}, the weakest part is ${PART_WORDS[verdict.part]}.`;
+      return `${against}, the weakest part is ${PART_NAMES[verdict.part]}.`;
     case "noWeakestPart":
       return `${against}, no part stands out as the weakest.`;
     case "limitedBy": {

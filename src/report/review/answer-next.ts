@@ -1,7 +1,8 @@
 import type { PaceAdvice } from "../../pacing/types.js";
-import { sayCount } from "../../practice/say.js";
+import { PART_NAMES } from "../../practice/part-names.js";
+import { capital, sayCount } from "../../practice/say.js";
 import type { PlanItem, PracticePlan } from "../../practice/types.js";
-import { PART_WORDS, sayValue } from "./say.js";
+import { sayValue } from "./say.js";
 
 const EVIDENCE_WORDS = {
   strong: "strong evidence",
@@ -45,10 +46,6 @@ function firstOfEach(items: readonly PlanItem[]): readonly PlanItem[] {
   return items.filter((item, i) => items.findIndex((other) => itemWords(other) === itemWords(item)) === i);
 }
 
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
 /** When to stop for the day, and when to ask somebody who knows. */
 export function answerStop(plan: PracticePlan): string[] {
   return [...plan.stopRules.map(({ rule }) => rule), ...plan.cautions];
@@ -56,7 +53,7 @@ export function answerStop(plan: PracticePlan): string[] {
 
 /** What a stretch of the plan is, in a few words. */
 export function itemWords({ kind, part }: PlanItem): string {
-  if (part !== undefined) return PART_WORDS[part];
+  if (part !== undefined) return PART_NAMES[part];
   return { test: "a test", part: "a part", combined: "all together", rest: "rest" }[kind];
 }
 

@@ -1,14 +1,5 @@
 import type { Estimate, Reason } from "../../math/estimate.js";
-import type { Part } from "../../practice/types.js";
 import type { Equipment } from "../../trace/types.js";
-
-/** The parts in the words of a sentence. */
-export const PART_WORDS: Readonly<Record<Part, string>> = {
-  primary: "the primary movement",
-  correction: "corrections",
-  stopAndPress: "stopping and pressing",
-  nextTarget: "setting off for the next target",
-};
 
 const REASON_WORDS: Readonly<Record<Reason, string>> = {
   tooFew: "too few data",
