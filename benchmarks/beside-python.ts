@@ -2,8 +2,7 @@
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join, resolve } from "node:path";
 import type { Outcome } from "../tests/validation/figure.js";
 
 /**
@@ -18,7 +17,7 @@ export function besidePython(
 ): Outcome[] {
   const folder = mkdtempSync(join(tmpdir(), "bench-"));
   const path = join(folder, "columns");
-  const file = join(dirname(fileURLToPath(import.meta.url)), script);
+  const file = resolve("benchmarks", script);
   try {
     writeFileSync(path, Buffer.concat(columns.map((column) => Buffer.from(column.buffer))));
     return measure((...values) => execFileSync(process.env.PYTHON ?? "python3", [file, path, ...values.map(String)], { encoding: "utf8" }));

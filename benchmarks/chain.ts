@@ -1,8 +1,7 @@
 // From samples to speed and movements, at the size of a long session: against NumPy and SciPy in the same run, growth with size, and memory.
 import { type ChildProcess, spawn } from "node:child_process";
-import { dirname, join } from "node:path";
+import { resolve } from "node:path";
 import { createInterface } from "node:readline";
-import { fileURLToPath } from "node:url";
 import { mean, median } from "simple-statistics";
 import type { Outcome } from "../tests/validation/figure.js";
 
@@ -25,7 +24,6 @@ const SIZES: readonly (readonly [n: number, runs: number])[] = [
 const LEAST_RATIO = 2;
 const MOST_EXPONENT = 1.1;
 const MOST_COLUMNS = 8;
-const here = dirname(fileURLToPath(import.meta.url));
 /** Both sides keep freed memory instead of handing it back after every run, so that neither is timed on the system's page handling. */
 const KEEP_MEMORY = { MALLOC_MMAP_THRESHOLD_: "4000000000", MALLOC_TRIM_THRESHOLD_: "8000000000" };
 
@@ -56,7 +54,7 @@ export async function run(): Promise<Outcome[]> {
 
 /** How many times as long SciPy takes for the same steps on the same samples. */
 async function race(): Promise<Outcome[]> {
-  const rival = start(process.env.PYTHON ?? "python3", [join(here, "chain.py")], KEEP_MEMORY);
+  const rival = start(process.env.PYTHON ?? "python3", [resolve("benchmarks", "chain.py")], KEEP_MEMORY);
   const ours = startOurs(KEEP_MEMORY);
   try {
     const version = await rival.ask({ version: true }).then(
@@ -135,7 +133,7 @@ async function memory(): Promise<Outcome> {
   return { name: "trace/memory of samples to speed", value, bar: `<= ${MOST_COLUMNS} columns`, ok: value <= MOST_COLUMNS, source };
 }
 
-const startOurs = (env: Record<string, string>): Side => start(process.execPath, ["--expose-gc", join(here, "chain.mjs")], env);
+const startOurs = (env: Record<string, string>): Side => start(process.execPath, ["--expose-gc", resolve("benchmarks", "chain.mjs")], env);
 
 function start(command: string, args: readonly string[], env: Record<string, string>): Side {
   const { NODE_OPTIONS: _, ...inherited } = process.env;

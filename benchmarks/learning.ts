@@ -8,7 +8,7 @@ import { besidePython } from "./beside-python.js";
 const SETS = 20;
 /** Either side measured in turns. */
 const ROUNDS = 5;
-const LEAST_RATIO = 4;
+const LEAST_RATIO = 5;
 /** Values of a series, and how often all sets are fitted in a round by either side. */
 const SIZES = [
   { n: 200, ours: 1000, theirs: 200 },

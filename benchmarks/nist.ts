@@ -3,8 +3,7 @@
 import { spawn } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join, resolve } from "node:path";
 import { derivative } from "mathjs";
 import { median } from "simple-statistics";
 import { lawFromText } from "../src/formula/law-from-text.js";
@@ -22,7 +21,6 @@ const POINTS = 200;
 const RUNS = 15;
 /** A law from text is walked step by step; what it may cost over machine code. */
 const MOST_RATIO = 5;
-const here = dirname(fileURLToPath(import.meta.url));
 
 /** A problem as text, for programs in other languages. */
 interface Task {
@@ -157,13 +155,13 @@ function rivals(problems: readonly Task[], file: string): { name: string; ask: (
   const python = (tolerance: number) => (): Promise<Answer> =>
     ask(
       process.env.PYTHON ?? "python3",
-      [join(here, "nist.py")],
+      [resolve("benchmarks", "nist.py")],
       JSON.stringify({ problems, limit: LIMIT, tolerance }),
       "Python with SciPy, or PYTHON",
     );
   const r = (algorithm: string, minFactor: number, tolerance: number) => (): Promise<Answer> => {
     writeFileSync(file, JSON.stringify({ problems, limit: LIMIT, algorithm, minFactor, tolerance }));
-    return ask(process.env.RSCRIPT ?? "Rscript", [join(here, "nist.R"), file], "", "R with jsonlite, or RSCRIPT");
+    return ask(process.env.RSCRIPT ?? "Rscript", [resolve("benchmarks", "nist.R"), file], "", "R with jsonlite, or RSCRIPT");
   };
   return [
     { name: "curve_fit, default tolerance", ask: python(1.49012e-8) },

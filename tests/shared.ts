@@ -1,9 +1,9 @@
 // The reference tables and real recordings lie outside the project, and are absent on a stranger's machine: tests that need them skip and say so.
 import { existsSync, readFileSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join, resolve } from "node:path";
 
-const root = resolve(process.env.AIMED_MOVEMENT_SHARED ?? join(dirname(fileURLToPath(import.meta.url)), "..", "..", "shared"));
+// beside the project's folder, in which every script of it runs
+const root = resolve(process.env.AIMED_MOVEMENT_SHARED ?? join("..", "shared"));
 
 /** Why a test that needs the outside tables did not run. */
 export const SHARED_ABSENT = "the folder of reference tables and real recordings is absent (set AIMED_MOVEMENT_SHARED to it)";
