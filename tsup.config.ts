@@ -19,5 +19,15 @@ const passes: Options[] = [
   { entry: library, format: ["esm", "cjs"], clean: true, dts: { only: true, compilerOptions: { ignoreDeprecations: "6.0" } } },
 ];
 
+/** The benchmarks, which run without a loader; what they measure is read from where their users would have it. */
+const benchmarks: Options = {
+  ...code,
+  entry: ["benchmarks/*.ts"],
+  outDir: "benchmarks/built",
+  format: "esm",
+  clean: true,
+  skipNodeModulesBundle: true,
+};
+
 // a build without declarations leaves those of the last full build in place
-export default defineConfig(passes.filter(({ dts }) => !dts || !process.env.NO_TYPES));
+export default defineConfig(process.env.BENCHMARKS ? benchmarks : passes.filter(({ dts }) => !dts || !process.env.NO_TYPES));
