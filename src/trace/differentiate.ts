@@ -1,5 +1,6 @@
 import { finiteDifferenceWeights } from "../math/finite-difference-weights.js";
 import { requireColumn, requireNumber } from "../math/require.js";
+import { centralDifferences } from "./condition/central-differences.js";
 
 /** Options of `differentiate`. */
 export interface DifferentiateOptions {
@@ -58,12 +59,11 @@ function requireIncreasing(t: Float64Array, length: number): void {
 }
 
 function evenInside(series: Float64Array, sampleRateHz: number, order: 1 | 2): Float64Array {
+  if (order === 1) return centralDifferences(series, sampleRateHz);
   const n = series.length;
   const result = new Float64Array(n);
-  const half = sampleRateHz / 2;
   const square = sampleRateHz * sampleRateHz;
-  if (order === 1) for (let i = 1; i < n - 1; i++) result[i] = (series[i + 1]! - series[i - 1]!) * half;
-  else for (let i = 1; i < n - 1; i++) result[i] = (series[i + 1]! - 2 * series[i]! + series[i - 1]!) * square;
+  for (let i = 1; i < n - 1; i++) result[i] = (series[i + 1]! - 2 * series[i]! + series[i - 1]!) * square;
   return result;
 }
 

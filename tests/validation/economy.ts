@@ -199,11 +199,10 @@ function addUp(recording: Recording, segments: ReturnType<typeof kinematics>["se
   const { onset, primaryEnd, stop, press, end } = row.times;
   if (onset === undefined || primaryEnd === undefined || stop === undefined || "t" in target.at) return 0;
   const { x: cx, y: cy } = target.at;
-  const covering = segments.find(({ t0, x, sampleRateHz }) => t0 <= onset && end <= t0 + (x.length - 1) / sampleRateHz);
-  const local = covering && [{ ...covering, x: covering.x.map((x) => x - cx), y: covering.y.map((y) => y - cy) }];
   const until = press ?? end;
-  const profile = local && profileOver(local, onset, Math.max(until, end));
-  if (profile === undefined) return 0;
+  const covering = profileOver(segments, onset, Math.max(until, end));
+  if (covering === undefined) return 0;
+  const profile = { ...covering, x: covering.x.map((x) => x - cx), y: covering.y.map((y) => y - cy) };
   const from = pointAt(profile, onset);
   const to = pointAt(profile, end);
   const distance = Math.hypot(from.x, from.y);

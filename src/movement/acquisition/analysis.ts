@@ -19,16 +19,12 @@ import {
   type SampleBuffer,
   samplesBetween,
 } from "./sample-buffer.js";
-import { HORIZON, LOOK_BACK, leavesItsPlace } from "./view-attempt.js";
+import { type DescribeSettings, HORIZON, LOOK_BACK, leavesItsPlace } from "./view-attempt.js";
 
 /** Options of an analysis, what was left out filled in; without a rate or a quantum they are told from the first samples. */
-export interface AnalysisOptions {
+export interface AnalysisOptions extends Pick<DescribeSettings, "cutoffHz" | "maxGap" | "prominenceShare" | "minSpacing"> {
   readonly sampleRateHz?: number;
   readonly quantum?: number;
-  readonly cutoffHz: number;
-  readonly maxGap: number;
-  readonly prominenceShare: number;
-  readonly minSpacing: number;
 }
 
 /** What an analyzer knows. Data for functions that stand alone: the code of closures made for each analyzer would be compiled for each. */

@@ -1,4 +1,5 @@
 import type { UniformSegment } from "../../trace/uniform.js";
+import type { Point } from "./local-frame.js";
 import { pointAt } from "./motion.js";
 
 /** Path length grows with the sampling rate, because noise does; at this one paths of all devices can be compared, seconds. */
@@ -20,10 +21,15 @@ export function coarsePath(segment: UniformSegment, instants: readonly number[],
   let k = 1;
   for (let i = 0; i < instants.length; i++) {
     const instant = instants[i]!;
-    extend(path, segment, instant, Number.NEGATIVE_INFINITY);
+    addVertex(path, instant, pointAt(segment, instant));
     at.push(path.t.length - 1);
     const next = instants[i + 1] ?? instant;
-    for (; first + k * STEP < next; k++) if (first + k * STEP > instant) extend(path, segment, first + k * STEP, quantum);
+    for (; first + k * STEP < next; k++) {
+      const t = first + k * STEP;
+      if (t <= instant) continue;
+      const point = pointAt(segment, t);
+      if (leaves(path, point, quantum)) addVertex(path, t, point);
+    }
   }
   return { t: Float64Array.from(path.t), x: Float64Array.from(path.x), y: Float64Array.from(path.y), at };
 }
@@ -34,13 +40,15 @@ interface Polygon {
   readonly y: number[];
 }
 
-/** Adds the position at `t` if it lies further than `beyond` from the last vertex; below 0 it is added wherever it lies. */
-function extend({ t: times, x, y }: Polygon, segment: UniformSegment, t: number, beyond: number): void {
-  const p = pointAt(segment, t);
-  const dx = p.x - x[x.length - 1]!;
-  const dy = p.y - y[y.length - 1]!;
-  if (beyond >= 0 && dx * dx + dy * dy <= beyond * beyond) return;
-  times.push(t);
-  x.push(p.x);
-  y.push(p.y);
+function addVertex(path: Polygon, t: number, { x, y }: Point): void {
+  path.t.push(t);
+  path.x.push(x);
+  path.y.push(y);
+}
+
+/** Whether a point lies further than `band` from the last vertex. */
+function leaves({ x, y }: Polygon, point: Point, band: number): boolean {
+  const dx = point.x - x[x.length - 1]!;
+  const dy = point.y - y[y.length - 1]!;
+  return dx * dx + dy * dy > band * band;
 }

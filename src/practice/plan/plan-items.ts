@@ -1,6 +1,6 @@
 import type { PaceAdvice } from "../../pacing/types.js";
 import { PART_NAMES, partVerb } from "../part-names.js";
-import { capital, sayList } from "../say.js";
+import { capital, sayList, sayMilliseconds } from "../say.js";
 import type { Part, PlanItem } from "../types.js";
 import type { PlanDiagnosis } from "./first-item.js";
 import type { Stretch } from "./lay-out.js";
@@ -64,7 +64,7 @@ function partReason(part: Part, { diagnosis, weakest, shifted }: ItemContext): P
     return { reason, evidence: "commonPractice" };
   }
   const excess = diagnosis?.parts.find((one) => one.part === part)?.excess;
-  const cost = excess?.ok ? `${Math.round(1000 * excess.value)} ms per acquisition beyond the reference` : "beside the reference";
+  const cost = excess?.ok ? `${sayMilliseconds(excess.value)} per acquisition beyond the reference` : "beside the reference";
   const more = shifted ? ", so it gets minutes of the other parts" : "";
   return { reason: `${capital(PART_NAMES[part])} ${partVerb(part, "costs", "cost")} most, ${cost}${more}.`, evidence: "weak" };
 }

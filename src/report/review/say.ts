@@ -1,4 +1,5 @@
 import type { Estimate, Reason } from "../../math/estimate.js";
+import { sayMilliseconds, sayPercent } from "../../practice/say.js";
 import type { Equipment } from "../../trace/types.js";
 
 const REASON_WORDS: Readonly<Record<Reason, string>> = {
@@ -21,8 +22,8 @@ export function sayReason(why: Reason): string {
 
 /** A time in milliseconds, a share in percent, anything else with three significant digits and its unit. */
 export function sayValue(value: number, unit: string): string {
-  if (unit === "s") return `${fixed(1000 * value)} ms`;
-  if (unit === "1") return `${fixed(100 * value)} %`;
+  if (unit === "s") return sayMilliseconds(value);
+  if (unit === "1") return sayPercent(value);
   const text = Math.abs(value) >= 100 ? fixed(value) : String(Number(value.toPrecision(3)));
   return unit === "" ? text : `${text} ${unit}`;
 }

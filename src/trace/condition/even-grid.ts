@@ -1,5 +1,6 @@
 import type { Trace } from "../types.js";
 import type { UniformSegment } from "../uniform.js";
+import { BLOCK } from "./block.js";
 import { fillLinear, type Grid } from "./fill-linear.js";
 import { fillMonotone } from "./fill-monotone.js";
 import type { Break } from "./gaps.js";
@@ -7,9 +8,6 @@ import { placeKnots } from "./knots.js";
 
 /** More grid points than this in one segment are a mistake in the times (two clocks, milliseconds) and not a recording. */
 const MOST_POINTS = 2e8;
-
-/** Grid points that are filled at a time. */
-const BLOCK = 1024;
 
 /** What the grid is laid by. */
 export interface GridPlan {
@@ -102,7 +100,6 @@ function fillLines(trace: Trace, from: number, to: number, grid: Grid, holds: re
   fillBlocks(trace, sample, to, grid, begin, n);
 }
 
-/** A short function that is called often gets faster code than a long loop that is entered once. */
 function fillBlocks(trace: Trace, from: number, to: number, grid: Grid, begin: number, end: number): void {
   let sample = from;
   for (let o = begin; o < end; o += BLOCK) sample = fillLinear(trace, sample, to, grid, o, Math.min(o + BLOCK, end));

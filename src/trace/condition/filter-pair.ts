@@ -1,7 +1,5 @@
+import { BLOCK } from "./block.js";
 import { type Section, settledState } from "./butterworth.js";
-
-/** Samples that are handled at a time: a short function that is called often gets faster code than a long loop that is entered once. */
-export const BLOCK = 1024;
 
 type FourColumns = [Float64Array, Float64Array, Float64Array, Float64Array];
 

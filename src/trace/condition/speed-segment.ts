@@ -1,6 +1,8 @@
 import type { KinematicSegment, UniformSegment } from "../uniform.js";
+import { BLOCK } from "./block.js";
 import type { Section } from "./butterworth.js";
-import { BLOCK, filterForth, type PairState, runPair } from "./filter-pair.js";
+import { centralDifferences } from "./central-differences.js";
+import { filterForth, type PairState, runPair } from "./filter-pair.js";
 
 /** Filtered positions with speed alone on the same even grid. */
 export interface SpeedSegment extends UniformSegment {
@@ -100,16 +102,11 @@ function fillEnds(x: Float64Array, y: Float64Array, sampleRateHz: number, turnin
 
 /** Central differences, one-sided at the ends. */
 function slopeOf(column: Float64Array, sampleRateHz: number): Float64Array {
-  const slope = new Float64Array(column.length);
+  const slope = centralDifferences(column, sampleRateHz);
   const last = column.length - 1;
-  for (let from = 1; from < last; from += BLOCK) fillSlope(column, sampleRateHz / 2, from, Math.min(last, from + BLOCK), slope);
   slope[0] = (column[1]! - column[0]!) * sampleRateHz;
   slope[last] = (column[last]! - column[last - 1]!) * sampleRateHz;
   return slope;
-}
-
-function fillSlope(column: Float64Array, scale: number, from: number, to: number, slope: Float64Array): void {
-  for (let i = from; i < to; i++) slope[i] = (column[i + 1]! - column[i - 1]!) * scale;
 }
 
 function speedBetween(
